@@ -1,0 +1,56 @@
+import type { Container } from '../measure/vessel.ts';
+import type { Millilitres } from '../measure/volume.ts';
+
+/**
+ * What may be said now. The walk's state and the vessel in the hand decide it; the ear's grammar is
+ * narrowed to it, and whatever else is heard is talk.
+ */
+export type Expectation =
+  /** A step was called: the step commands and nothing else. */
+  | { readonly state: 'step' }
+  /** The walk is on hold: only `carryOn`, `number` and help. */
+  | { readonly state: 'held' }
+  /** The container is read: a volume, the fill words, the step commands. */
+  | {
+      readonly state: 'reading';
+      readonly container: Container;
+      readonly ounceIn: OunceRule;
+      /** Fills already settled in this emptying. */
+      readonly fills: readonly Millilitres[];
+    }
+  /** A number was read back: confirm, dispute, another number. */
+  | {
+      readonly state: 'readback';
+      readonly container: Container;
+      readonly ounceIn: OunceRule;
+      readonly proposed: Millilitres;
+    }
+  /** The look step: colour, clarity, odour and what was seen. */
+  | { readonly state: 'look' }
+  /** Initials, letter by letter or in the spelling alphabet; only those on the roster. */
+  | { readonly state: 'initials'; readonly roster: readonly string[] }
+  /** Between residents: "bed four, drainage bag". */
+  | {
+      readonly state: 'choosing';
+      readonly beds: readonly string[];
+      readonly procedures: readonly string[];
+    };
+
+/** A fluid ounce by the unit's own rule: 30 mL (21 CFR 101.9) or 29.5735 mL (UCUM `[foz_us]`). */
+export type OunceRule = 30 | 29.5735;
+
+/** A phrase that moves the walk. The names are ours; what is said for each stands in `grammars/`. */
+export type Command =
+  | 'next'
+  | 'again'
+  | 'why'
+  | 'back'
+  | 'hold'
+  | 'carryOn'
+  | 'number'
+  | 'help'
+  | 'confirm'
+  | 'dispute'
+  | 'wrong'
+  | 'addFill'
+  | 'noMore';
