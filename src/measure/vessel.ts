@@ -11,11 +11,13 @@ export interface Container {
   readonly capacity: Millilitres;
   /** Distance between two printed lines; more than 0. */
   readonly lineStep: Millilitres;
+  /** The printed error of its marks, in percent of full scale, where the maker states one. */
+  readonly errorPercent?: number;
 }
 
-export type BagKind = 'bedside' | 'leg';
+export type BagKind = 'bedside' | 'leg' | 'pouch';
 
-/** What is emptied: the bag on the bed or on the leg. */
+/** What is emptied: the bag on the bed, on the leg, or the pouch over a stoma. */
 export interface Bag {
   readonly id: string;
   readonly label: string;
