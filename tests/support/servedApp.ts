@@ -1,0 +1,40 @@
+import { resolve } from 'node:path';
+import type { TestProject } from 'vitest/node';
+import { findBrowser } from './findBrowser.ts';
+import { buildApp, serve, type Build } from './server.ts';
+
+declare module 'vitest' {
+  interface ProvidedContext {
+    /** Where the built app is served, with a closing slash. */
+    baseUrl: string;
+    /** The folder of that build, for a journey that starts and stops a server of its own. */
+    dist: string;
+    /** The browser's program. */
+    browserPath: string;
+  }
+}
+
+/**
+ * Build the app once and serve it for all journeys; `DIST` names a build that is ready.
+ *
+ * A journey reads `inject('baseUrl')`.
+ */
+export default async function setup(project: TestProject): Promise<() => Promise<void>> {
+  const browserPath = findBrowser();
+  const ready = process.env.DIST;
+  const build: Build =
+    ready === undefined || ready === ''
+      ? await buildApp()
+      : { folder: resolve(ready), remove: () => Promise.resolve() };
+  const server = await serve(build.folder).catch(async (error: unknown) => {
+    await build.remove();
+    throw error;
+  });
+  project.provide('baseUrl', server.url);
+  project.provide('dist', build.folder);
+  project.provide('browserPath', browserPath);
+  return async () => {
+    await server.close();
+    await build.remove();
+  };
+}
