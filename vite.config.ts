@@ -7,8 +7,9 @@ const here = import.meta.dirname;
 
 export default defineConfig({
   root: resolve(here, 'src'),
+  cacheDir: resolve(here, 'node_modules/.vite'),
   publicDir: resolve(here, 'src/static'),
-  plugins: [svelte()],
+  plugins: [svelte({ configFile: false })],
   build: { outDir: resolve(here, 'dist'), emptyOutDir: true, target: 'es2023' },
   worker: { format: 'es' },
   preview: { port: 4173 },
@@ -23,6 +24,9 @@ export default defineConfig({
             'src/**/*.test.ts',
             'tests/published/**/*.test.ts',
             'tests/grammars/**/*.test.ts',
+            'tests/instruments/**/*.test.ts',
+            'tests/bench/**/*.test.ts',
+            'tests/support/**/*.test.ts',
           ],
           exclude: ['src/**/*.svelte.test.ts', 'src/screens/**'],
           environment: 'node',
@@ -47,7 +51,9 @@ export default defineConfig({
           include: ['tests/journeys/**/*.test.ts'],
           environment: 'node',
           globalSetup: ['tests/support/servedApp.ts'],
+          // One real browser at a time, and only once the quick tests have left the processor.
           fileParallelism: false,
+          sequence: { groupOrder: 1 },
           testTimeout: 120_000,
           hookTimeout: 120_000,
         },

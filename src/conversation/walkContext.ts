@@ -1,0 +1,95 @@
+import type { OunceRule } from '../grammar/expectation.ts';
+import type { Moment } from '../measure/moment.ts';
+import type { Bag, Container } from '../measure/vessel.ts';
+import type { Procedure, Step } from '../procedures/schema.ts';
+import type { EarFault } from '../speech/ear.ts';
+import type { Locale } from '../words/words.ts';
+import type { Parked, Settled } from './readingMachine.ts';
+import type { Circumstances } from './weighed.ts';
+
+/** The ids of one walk, made before it starts, so that saving twice writes the same event. */
+export interface WalkIds {
+  readonly walk: string;
+  readonly entry: string;
+  readonly event: string;
+}
+
+export interface WalkInput {
+  readonly ids: WalkIds;
+  readonly locale: Locale;
+  /** Whole and with the unit's variants applied: a later edit does not change a walk on its way. */
+  readonly procedure: Procedure;
+  readonly bed: { readonly id: string; readonly label: string };
+  readonly initials: string;
+  readonly container: Container | null;
+  readonly bag: Bag | null;
+  readonly ounceIn: OunceRule;
+  readonly circumstances: Circumstances;
+  readonly startedAt: Moment;
+}
+
+/** Something told to the nurse in this walk. */
+export interface RaisedAlert {
+  readonly code: string;
+  readonly words: string;
+  readonly at: Moment;
+  /** False until the ledger has it. */
+  readonly kept: boolean;
+}
+
+export interface NotedLook {
+  readonly codes: readonly string[];
+  readonly words: string;
+  readonly at: Moment;
+}
+
+export interface WalkContext extends WalkInput {
+  /** The step now called, from 0. */
+  readonly index: number;
+  readonly settled: Settled | null;
+  readonly parked: Parked | null;
+  /** True while a reading is under way, paused or not. */
+  readonly readingOpen: boolean;
+  readonly looks: readonly NotedLook[];
+  readonly alerts: readonly RaisedAlert[];
+  /** Said before the next call: "three hundred fifty millilitres, kept." */
+  readonly lead: string;
+  /** What `answering` says. */
+  readonly answer: string;
+  /** The last utterance that was not for the assistant. */
+  readonly talk: string;
+  /** Why the ear is shut for good, until a person mends it. */
+  readonly deaf: EarFault | null;
+  readonly poor: 'loud' | 'faint' | null;
+  /** True while this device refuses to keep the walk. */
+  readonly keepFailing: boolean;
+  readonly saveFailures: number;
+  readonly savedAt: Moment | null;
+}
+
+export function freshContext(input: WalkInput): WalkContext {
+  return {
+    ...input,
+    index: 0,
+    settled: null,
+    parked: null,
+    readingOpen: false,
+    looks: [],
+    alerts: [],
+    lead: '',
+    answer: '',
+    talk: '',
+    deaf: null,
+    poor: null,
+    keepFailing: false,
+    saveFailures: 0,
+    savedAt: null,
+  };
+}
+
+/** The step now called. */
+export function stepOf(context: WalkContext): Step {
+  const step = context.procedure.steps[context.index];
+  if (step === undefined) throw new Error(`walk_past_end: step ${context.index}`);
+  return step;
+}

@@ -1,0 +1,10 @@
+import { walk } from './en-US/walk.ts';
+
+const locales = { 'en-US': { walk } } as const;
+
+/** The tongues that the app speaks. Grammars stand beside them in `grammars/<locale>/`. */
+export type Locale = keyof typeof locales;
+
+export function wordsFor(locale: Locale): (typeof locales)['en-US'] {
+  return locales[locale];
+}
