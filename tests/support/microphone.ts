@@ -1,5 +1,5 @@
 import type { Page } from 'playwright-core';
-import { encodeWav } from './wav.ts';
+import { writeWave } from '../../src/speech/wave.ts';
 
 /** Samples a second of every clip that a test speaks. */
 export const CLIP_RATE = 16_000;
@@ -58,7 +58,7 @@ export async function plugMicrophone(
   });
   return {
     async speak(clip) {
-      const wav = encodeWav(clip, CLIP_RATE).toString('base64');
+      const wav = Buffer.from(writeWave({ samples: clip, rate: CLIP_RATE })).toString('base64');
       await page.evaluate(
         (data) => (window as unknown as HeldWindow).glovesideMicrophone.play(data),
         wav,
