@@ -29,6 +29,8 @@ export const settingValues = {
   rounding: ['nearest', 'up'],
 } as const;
 
+const settingNames = Object.keys(settingValues) as (keyof typeof settingValues)[];
+
 export const stepKinds = [
   'act',
   'check',
@@ -61,6 +63,8 @@ const step = v.strictObject({
   hearingHint: v.optional(v.picklist(['runningWater', 'numbers', 'initials'])),
   /** The procedure that takes over when the check fails. */
   otherwise: v.optional(name),
+  /** The step stands only where the unit chose this; left out, it always stands. */
+  only: v.optional(v.strictObject({ setting: v.picklist(settingNames), is: name })),
 });
 
 const variant = v.variant('setting', [
