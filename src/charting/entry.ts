@@ -24,6 +24,8 @@ export type RefusalCode =
   | 'change_mismatch'
   /** Undoes something other than the last decision. */
   | 'undo_not_last'
+  /** Undoes another person's decision; amend or strike instead. */
+  | 'undo_not_own'
   /** The reading would lie after the moment it was recorded. */
   | 'reading_in_future'
   /** A second draft of the same entry. */
