@@ -1,12 +1,12 @@
 import { assertEvent, assign, fromPromise, sendParent, setup } from 'xstate';
 import type { Expectation, OunceRule } from '../grammar/expectation.ts';
-import type { Finding } from '../measure/findings.ts';
+
 import type { Moment } from '../measure/moment.ts';
 import type { Container } from '../measure/vessel.ts';
 import { sumOf, type Millilitres } from '../measure/volume.ts';
 import { wordsFor, type Locale } from '../words/words.ts';
 import type { SaidEvent, SaidVolume } from './said.ts';
-import { weighed, type Circumstances, type Weighed } from './weighed.ts';
+import { weighed, type Circumstances, type Finding, type Weighed } from './weighed.ts';
 
 export interface ReadingInput {
   readonly locale: Locale;
@@ -15,6 +15,7 @@ export interface ReadingInput {
   readonly circumstances: Circumstances;
   /** What is said first: the step's own call. */
   readonly call: string;
+  readonly why: string;
   /** A number settled before, when the aide comes back to this step: it is read back first. */
   readonly before: Settled | null;
 }
@@ -56,6 +57,8 @@ interface ReadingContext extends ReadingInput {
   readonly unanswered: number;
   readonly passes: number;
   readonly disputed: readonly SaidVolume[];
+  /** True when the read-back also says how to answer it. */
+  readonly hint: boolean;
   /** What is said on entering `asking`. */
   readonly prompt: string;
 }
@@ -76,7 +79,8 @@ function partsOf(volume: SaidVolume): readonly Millilitres[] {
   return volume.mL === null ? [] : [volume.mL];
 }
 
-const keptParts = (context: ReadingContext): readonly Millilitres[] => context.kept.flatMap(partsOf);
+const keptParts = (context: ReadingContext): readonly Millilitres[] =>
+  context.kept.flatMap(partsOf);
 
 function proposedParts(context: ReadingContext): readonly Millilitres[] {
   return [...keptParts(context), ...(context.candidate ? partsOf(context.candidate) : [])];
@@ -85,6 +89,11 @@ function proposedParts(context: ReadingContext): readonly Millilitres[] {
 const proposed = (context: ReadingContext): Millilitres => sumOf(proposedParts(context));
 
 function readBackText(context: ReadingContext): string {
+  const text = proposalText(context);
+  return context.hint ? `${text} ${wordsFor(context.locale).walk.sayCorrect}` : text;
+}
+
+function proposalText(context: ReadingContext): string {
   const { walk } = wordsFor(context.locale);
   const parts = proposedParts(context);
   if (parts.length > 1) return walk.readBackFills(parts, sumOf(parts));
@@ -184,7 +193,17 @@ export const readingMachine = setup({
       return { prompt: context.weighed?.question ?? wordsFor(context.locale).walk.askAgain };
     }),
     promptPass: assign(({ context }) => ({ prompt: wordsFor(context.locale).walk.noNumberNext })),
-    promptStill: assign(({ context }) => ({ prompt: wordsFor(context.locale).walk.stillListening })),
+    promptStill: assign(({ context }) => ({
+      prompt: wordsFor(context.locale).walk.stillListening,
+    })),
+    promptWhy: assign(({ context }) => ({ prompt: context.why })),
+    promptNumber: assign(({ context }) => {
+      const { walk } = wordsFor(context.locale);
+      const parts = keptParts(context);
+      return { prompt: parts.length === 0 ? walk.noNumberYet : walk.number(sumOf(parts)) };
+    }),
+    giveHint: assign({ hint: true }),
+    dropHint: assign({ hint: false }),
     promptHelp: assign(({ context }) => ({ prompt: wordsFor(context.locale).walk.help.reading })),
     tellEnded: sendParent(({ context }): ReadingEnded => {
       return { type: 'reading.ended', outcome: outcomeOf(context) };
@@ -225,6 +244,7 @@ export const readingMachine = setup({
     unanswered: 0,
     passes: 0,
     disputed: input.before?.disputed ?? [],
+    hint: false,
     prompt: input.call,
   }),
   initial: 'opening',
@@ -256,6 +276,8 @@ export const readingMachine = setup({
         'said.volume': { target: 'weighing', actions: 'takeVolume' },
         'said.again': { target: 'asking', actions: 'promptAsk' },
         'said.help': { target: 'asking', actions: 'promptHelp' },
+        'said.why': { target: 'asking', actions: 'promptWhy' },
+        'said.number': { target: 'asking', actions: 'promptNumber' },
         'said.next': [
           { guard: 'isPassed', target: 'parking' },
           { target: 'asking', actions: ['countPass', 'promptPass'] },
@@ -277,6 +299,7 @@ export const readingMachine = setup({
     },
     readingBack: {
       entry: ['shutEar', 'keepReadBack'],
+      exit: 'dropHint',
       invoke: {
         src: 'say',
         input: ({ context }) => ({ text: context.readBack }),
@@ -297,6 +320,10 @@ export const readingMachine = setup({
         'said.dispute': { target: 'disputed', actions: 'disputeIt' },
         'said.addFill': { target: 'asking', actions: ['keepFill', 'promptAsk'] },
         'said.again': 'readingBack',
+        'said.number': 'readingBack',
+        'said.next': { target: 'readingBack', actions: 'giveHint' },
+        'said.help': { target: 'readingBack', actions: 'giveHint' },
+        'said.why': { target: 'readingBack', actions: 'giveHint' },
       },
       after: {
         answerWindow: { target: 'unanswered', actions: 'countUnanswered' },

@@ -172,8 +172,8 @@ export const walkMachine = setup({
     'keep.failed': { actions: 'noteKeepFailed' },
     'keep.mended': { actions: 'noteKeepMended' },
     'said.talk': { actions: 'noteTalk' },
-    'said.alert': { target: '.holding', actions: ['pauseReading', 'noteAlert'] },
-    'said.wrong': { target: '.holding', actions: ['pauseReading', 'noteAlert'] },
+    'said.alert': { target: '.raising', actions: ['pauseReading', 'noteAlert'] },
+    'said.wrong': { target: '.raising', actions: ['pauseReading', 'noteAlert'] },
     'walk.abandon': { target: '.abandoned', actions: 'endReading' },
   },
   states: {
@@ -252,7 +252,6 @@ export const walkMachine = setup({
         'said.confirm': { actions: 'toReading' },
         'said.dispute': { actions: 'toReading' },
         'said.addFill': { actions: 'toReading' },
-        'said.noMore': { actions: 'toReading' },
         'said.again': { actions: 'toReading' },
         'said.help': { actions: 'toReading' },
         'said.next': { actions: 'toReading' },
@@ -263,19 +262,27 @@ export const walkMachine = setup({
         'reading.ended': { target: 'advancing', actions: 'keepOutcome' },
       },
     },
+    /** First into the ledger; what it refuses now goes in with the entry. */
+    raising: {
+      tags: 'held',
+      entry: 'shutEar',
+      invoke: {
+        src: 'raise',
+        input: ({ context }) => ({ context }),
+        onDone: { target: 'holding', actions: 'alertsKept' },
+        onError: 'holding',
+      },
+    },
     /** The assistant says why it holds: asked to, or something is to be told to the nurse. */
     holding: {
       tags: ['speaking', 'held'],
       entry: 'shutEar',
-      invoke: [
-        {
-          src: 'say',
-          input: ({ context }) => ({ text: context.answer }),
-          onDone: 'held',
-          onError: 'held',
-        },
-        { src: 'raise', input: ({ context }) => ({ context }), onDone: { actions: 'alertsKept' } },
-      ],
+      invoke: {
+        src: 'say',
+        input: ({ context }) => ({ text: context.answer }),
+        onDone: 'held',
+        onError: 'held',
+      },
     },
     held: {
       tags: ['micOpen', 'held'],
@@ -308,6 +315,8 @@ export const walkMachine = setup({
         'said.again': { actions: 'toReading' },
         'said.help': { actions: 'toReading' },
         'said.next': { actions: 'toReading' },
+        'said.number': { actions: 'toReading' },
+        'said.why': { actions: 'toReading' },
         'said.back': { target: 'returning', actions: 'endReading' },
         'said.hold': { target: 'holding', actions: ['pauseReading', 'answerHeld'] },
         'reading.ended': { target: 'saving', actions: 'keepOutcome' },
@@ -358,5 +367,5 @@ function readingInput(context: WalkContext): ReadingInput {
   const { walk } = wordsFor(locale);
   const open = step.kind === 'document' ? walk.openAtEnd : step.call;
   const call = context.lead === '' ? open : `${context.lead} ${open}`;
-  return { locale, container, ounceIn, circumstances, call, before: settled };
+  return { locale, container, ounceIn, circumstances, call, why: step.why, before: settled };
 }

@@ -1,0 +1,273 @@
+import { describe, expect, test } from 'vitest';
+import { candidates, later, startWalk } from '../../tests/support/walkBench.ts';
+
+/** At the reading step, its call spoken, the ear open for a volume. */
+async function asked(...more: Parameters<typeof startWalk>) {
+  const walk = startWalk(...more);
+  await walk.command('next');
+  return walk;
+}
+
+async function readBack(value: number, more = {}) {
+  const walk = await asked();
+  await walk.volume(value, more);
+  return walk;
+}
+
+describe('When asking', () => {
+  test('it says the call of the step and opens the ear for this container', async () => {
+    const walk = await asked();
+    expect(walk.spoken.at(-1)).toBe('Read the level.');
+    expect(walk.expected.at(-1)).toMatchObject({
+      state: 'reading',
+      container: { id: 'graduate-1000' },
+      fills: [],
+    });
+  });
+
+  test('it reminds after 30 s of silence, no sooner, and takes nothing', async () => {
+    const walk = await asked();
+    await walk.pass(29_999);
+    expect(walk.spoken.at(-1)).toBe('Read the level.');
+    await walk.pass(1);
+    expect(walk.spoken.at(-1)).toBe('I am listening for the volume.');
+    expect(walk.reading()).toBe('listening');
+    expect(walk.context().settled).toBeNull();
+  });
+
+  test.each([
+    ['again', 'Read the level now. How many millilitres?'],
+    ['help', /Say the volume, for example/],
+    ['why', 'Why read.'],
+    ['number', 'There is no number yet.'],
+  ] as const)('%s is answered, and it goes on listening', async (command, answer) => {
+    const walk = await asked();
+    await walk.command(command);
+    expect(walk.spoken.at(-1)).toMatch(answer);
+    expect(walk.open()).toBe('reading');
+  });
+
+  test('next warns once; next again leaves the number open', async () => {
+    const walk = await asked();
+    await walk.command('next');
+    expect(walk.spoken.at(-1)).toMatch(/I have no number yet/);
+    expect(walk.context().index).toBe(1);
+    await walk.command('next');
+    expect(walk.context()).toMatchObject({ index: 2, parked: { candidates: [] } });
+  });
+
+  test('a confirmation without a number settles nothing', async () => {
+    const walk = await asked();
+    await walk.command('confirm', 'confirm');
+    expect(walk.context().settled).toBeNull();
+    expect(walk.reading()).toBe('listening');
+  });
+});
+
+describe('When a volume was said', () => {
+  test('it is read back before anything else', async () => {
+    const walk = await readBack(350);
+    expect(walk.spoken.at(-1)).toBe('three hundred fifty millilitres. Correct?');
+    expect(walk.open()).toBe('readback');
+    expect(walk.context().settled).toBeNull();
+  });
+
+  test.each([
+    ['a sound-alike', { soundAlike: candidates(315) }],
+    ['a doubtful hearing', { doubtful: true }],
+  ])('%s is read back with its digits', async (_, more) => {
+    const walk = await readBack(350, more);
+    expect(walk.spoken.at(-1)).toBe('three hundred fifty: three, five, zero. Correct?');
+  });
+
+  test('two possible numbers are asked about', async () => {
+    const walk = await asked();
+    await walk.volume(null, { candidates: candidates(450, 50) });
+    expect(walk.spoken.at(-1)).toBe('Did you mean four hundred fifty or fifty? Say the number.');
+    expect(walk.reading()).toBe('listening');
+  });
+
+  test('an approximate number is asked for, and stands when it is said again', async () => {
+    const walk = await asked();
+    await walk.volume(300, { approximate: true });
+    expect(walk.spoken.at(-1)).toMatch(/^About three hundred/);
+    await walk.volume(300, { approximate: true });
+    expect(walk.spoken.at(-1)).toBe('three hundred: three, zero, zero. Correct?');
+  });
+
+  test('several fills in one breath are read back with their sum', async () => {
+    const walk = await asked();
+    await walk.volume(1380, { fills: candidates(950, 430) });
+    expect(walk.spoken.at(-1)).toMatch(/nine hundred fifty, and four hundred thirty, together/);
+    await walk.command('confirm');
+    expect(walk.context().settled?.amount).toBe(1380);
+  });
+
+  test('a voice that can not read it back leaves nothing to agree to', async () => {
+    const walk = await asked({}, { mute: /Correct\?/ });
+    await walk.volume(350);
+    expect(walk.reading()).toBe('listening');
+    await walk.command('confirm');
+    expect(walk.context().settled).toBeNull();
+  });
+});
+
+describe('When confirming', () => {
+  test('the confirming phrase settles it, with the time of the reading', async () => {
+    const walk = await readBack(350);
+    await walk.command('confirm');
+    expect(walk.context().settled).toMatchObject({
+      amount: 350,
+      readAt: later(3),
+      answer: 'confirm',
+      answeredAt: later(5),
+      readBack: 'three hundred fifty millilitres. Correct?',
+      tries: 0,
+    });
+  });
+
+  test('the same number said again settles it', async () => {
+    const walk = await readBack(350);
+    await walk.volume(350);
+    expect(walk.context().settled).toMatchObject({ amount: 350, answer: '350' });
+  });
+
+  test('the same number as "about" does not', async () => {
+    const walk = await readBack(350);
+    await walk.volume(350, { approximate: true });
+    expect(walk.context().settled).toBeNull();
+  });
+
+  test('no asks again, and keeps what was disputed', async () => {
+    const walk = await readBack(350);
+    await walk.command('dispute');
+    expect(walk.spoken.at(-1)).toBe('Say the volume again, please.');
+    await walk.volume(315);
+    await walk.command('confirm');
+    expect(walk.context().settled).toMatchObject({ amount: 315, tries: 1 });
+    expect(walk.context().settled?.disputed.map((volume) => volume.mL)).toEqual([350]);
+  });
+
+  test('a second no asks for the digits', async () => {
+    const walk = await readBack(350);
+    await walk.command('dispute');
+    await walk.volume(315);
+    await walk.command('dispute');
+    expect(walk.spoken.at(-1)).toBe('Say it digit by digit, please.');
+  });
+
+  test('another number takes its place and is read back itself', async () => {
+    const walk = await readBack(350);
+    await walk.volume(400);
+    expect(walk.spoken.at(-1)).toBe('four hundred millilitres. Correct?');
+    await walk.command('confirm');
+    expect(walk.context().settled?.amount).toBe(400);
+  });
+
+  test.each(['next', 'help', 'why'] as const)(
+    '%s agrees to nothing: it says how',
+    async (command) => {
+      const walk = await readBack(350);
+      await walk.command(command);
+      expect(walk.spoken.at(-1)).toBe(
+        'three hundred fifty millilitres. Correct? Say correct, or say the right number.',
+      );
+      expect(walk.context().settled).toBeNull();
+      await walk.command('again');
+      expect(walk.spoken.at(-1)).toBe('three hundred fifty millilitres. Correct?');
+    },
+  );
+
+  test('the number can be asked for: it is read back', async () => {
+    const walk = await readBack(350);
+    await walk.command('number');
+    expect(walk.spoken.slice(-2)).toEqual(Array(2).fill(walk.spoken.at(-1)));
+  });
+
+  test('say again reads it back again', async () => {
+    const walk = await readBack(350);
+    await walk.command('again');
+    expect(walk.spoken.slice(-2)).toEqual(Array(2).fill(walk.spoken.at(-1)));
+    expect(walk.open()).toBe('readback');
+  });
+
+  test('silence reads it back again after 12 s, no sooner, and never agrees', async () => {
+    const walk = await readBack(350);
+    const before = walk.spoken.length;
+    await walk.pass(11_999);
+    expect(walk.spoken).toHaveLength(before);
+    await walk.pass(1);
+    expect(walk.spoken).toHaveLength(before + 1);
+    expect(walk.reading()).toBe('confirming');
+  });
+
+  test('silence three times parks it with its candidate', async () => {
+    const walk = await readBack(350);
+    for (let turn = 0; turn < 3; turn++) await walk.pass(12_000);
+    expect(walk.context()).toMatchObject({
+      settled: null,
+      parked: { candidates: [350], readAt: later(3) },
+      index: 2,
+    });
+  });
+
+  test('three disputes park it, and the steps go on', async () => {
+    const walk = await readBack(350);
+    await walk.command('dispute');
+    await walk.volume(315);
+    await walk.command('dispute');
+    await walk.volume(350);
+    await walk.command('dispute');
+    expect(walk.context()).toMatchObject({
+      parked: { candidates: [350, 315], tries: 3 },
+      index: 2,
+    });
+    expect(walk.spoken).toContain(
+      'I leave the number open. We go on, and settle it when your hands are clean.',
+    );
+  });
+
+  test('a third other number in a row parks it too', async () => {
+    const walk = await readBack(350);
+    await walk.volume(315);
+    await walk.volume(375);
+    await walk.volume(400);
+    expect(walk.context().parked?.candidates).toEqual([350, 315, 375, 400]);
+  });
+
+  test('three questions without a usable answer park it', async () => {
+    const walk = await asked();
+    for (let turn = 0; turn < 3; turn++) {
+      await walk.volume(null, { candidates: candidates(450, 50) });
+    }
+    expect(walk.context().parked).toMatchObject({ candidates: [450, 50], tries: 3 });
+  });
+});
+
+describe('When one bag needs several fills', () => {
+  test('add keeps the part, asks for the next, and the sum is agreed to', async () => {
+    const walk = await readBack(950);
+    await walk.command('addFill');
+    expect(walk.spoken.at(-1)).toBe('Fill 2. How many millilitres?');
+    expect(walk.expected.at(-1)).toMatchObject({ state: 'reading', fills: [950] });
+    await walk.volume(430);
+    expect(walk.spoken.at(-1)).toMatch(/together one thousand three hundred eighty millilitres/);
+    await walk.command('confirm');
+    expect(walk.context().settled?.amount).toBe(1380);
+    expect(walk.context().settled?.fills.map((fill) => fill.mL)).toEqual([950, 430]);
+  });
+
+  test('"another four hundred thirty" is a further fill, not another number', async () => {
+    const walk = await readBack(950);
+    await walk.volume(430, { further: true });
+    await walk.volume(1380);
+    expect(walk.context().settled?.amount).toBe(1380);
+  });
+});
+
+test('no more and carry on take nothing and stop nothing', async () => {
+  const walk = await asked();
+  await walk.command('noMore', 'carryOn');
+  expect(walk.reading()).toBe('listening');
+  expect(walk.context()).toMatchObject({ settled: null, parked: null, index: 1 });
+});
