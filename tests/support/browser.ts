@@ -83,6 +83,8 @@ export async function openBrowser(options: BrowserOptions = {}): Promise<OpenBro
   const requests: Requested[] = [];
   const errors: string[] = [];
   watch(context, requests, errors);
+  // A script run by tsx marks each function's name by a helper, which the page has to have too.
+  await context.addInitScript('globalThis.__name ??= (named) => named;');
   if (options.clock !== undefined) await context.clock.install({ time: options.clock });
   const page = context.pages()[0] ?? (await context.newPage());
 
