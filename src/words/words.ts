@@ -1,6 +1,7 @@
+import { bedside } from './en-US/bedside.ts';
 import { walk } from './en-US/walk.ts';
 
-const locales = { 'en-US': { walk } } as const;
+const locales = { 'en-US': { bedside, walk } } as const;
 
 /** The tongues that the app speaks. Grammars stand beside them in `grammars/<locale>/`. */
 export type Locale = keyof typeof locales;
