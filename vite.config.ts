@@ -5,13 +5,28 @@ import { defineConfig } from 'vitest/config';
 
 const here = import.meta.dirname;
 
+/** Files of the speech model have no extension, and would end in a bare dot. */
+const assetFileNames = ({ names }: { names: string[] }): string =>
+  names[0]?.includes('.') === true ? 'assets/[name]-[hash][extname]' : 'assets/[name]-[hash].bin';
+
 export default defineConfig({
   root: resolve(here, 'src'),
   cacheDir: resolve(here, 'node_modules/.vite'),
   publicDir: resolve(here, 'src/static'),
   plugins: [svelte({ configFile: false })],
-  build: { outDir: resolve(here, 'dist'), emptyOutDir: true, target: 'es2023' },
-  worker: { format: 'es' },
+  // The speech engine imports a polyfill that asks for a document; its worker has none.
+  resolve: {
+    alias: { 'blob-polyfill': resolve(here, 'src/speech/bundled/worker/noBlob.ts') },
+  },
+  // Pre-bundling would part these from the wasm files beside them.
+  optimizeDeps: { exclude: ['soundswallower', '@echogarden/rnnoise-wasm'] },
+  build: {
+    outDir: resolve(here, 'dist'),
+    emptyOutDir: true,
+    target: 'es2023',
+    rolldownOptions: { output: { assetFileNames } },
+  },
+  worker: { format: 'es', rolldownOptions: { output: { assetFileNames } } },
   preview: { port: 4173 },
   test: {
     projects: [

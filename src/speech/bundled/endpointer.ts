@@ -1,0 +1,68 @@
+/** Where an utterance begins and ends, in frames of 10 ms. */
+export interface EndpointerSettings {
+  /** A frame is voice from this likelihood on. */
+  readonly voice: number;
+  /** Voice frames within {@link startWindow} that begin an utterance. */
+  readonly startFrames: number;
+  readonly startWindow: number;
+  /** Frames with next to no voice that end one: the hang. */
+  readonly hang: number;
+  /** Voice frames that are forgiven within the hang. */
+  readonly forgiven: number;
+  /** An utterance is cut here. */
+  readonly longest: number;
+}
+
+/** 0.5 s of hang lets people breathe between two digits. */
+export const endpointerSettings: EndpointerSettings = {
+  voice: 0.5,
+  startFrames: 7,
+  startWindow: 12,
+  hang: 50,
+  forgiven: 4,
+  longest: 1000,
+};
+
+export type EndpointerStep = 'quiet' | 'start' | 'speech' | 'end';
+
+/** Says frame by frame whether somebody speaks. */
+export class Endpointer {
+  readonly #settings: EndpointerSettings;
+  #recent: boolean[] = [];
+  #frames = 0;
+  #speaking = false;
+
+  constructor(settings: EndpointerSettings = endpointerSettings) {
+    this.#settings = settings;
+  }
+
+  get speaking(): boolean {
+    return this.#speaking;
+  }
+
+  /** @param voice - likelihood of voice in the next 10 ms, 0 to 1 */
+  step(voice: number): EndpointerStep {
+    const { startFrames, startWindow, hang, forgiven, longest } = this.#settings;
+    this.#recent.push(voice >= this.#settings.voice);
+    if (this.#recent.length > Math.max(hang, startWindow)) this.#recent.shift();
+    const voiced = (frames: number): number => this.#recent.slice(-frames).filter(Boolean).length;
+
+    if (!this.#speaking) {
+      if (voiced(startWindow) < startFrames) return 'quiet';
+      this.#speaking = true;
+      this.#frames = 0;
+      return 'start';
+    }
+    this.#frames += 1;
+    const over = this.#frames >= hang && voiced(hang) <= forgiven;
+    if (!over && this.#frames < longest) return 'speech';
+    this.reset();
+    return 'end';
+  }
+
+  reset(): void {
+    this.#speaking = false;
+    this.#recent = [];
+    this.#frames = 0;
+  }
+}

@@ -1,0 +1,144 @@
+import type { Decoder, Segment, SoundSwallowerModule } from 'soundswallower';
+
+/** Where the files of the acoustic model and of the words stand: URLs in a browser, paths in Node. */
+export interface ModelFiles {
+  readonly mdef: string;
+  readonly means: string;
+  readonly variances: string;
+  readonly sendump: string;
+  readonly transitionMatrices: string;
+  readonly featureParameters: string;
+  readonly noiseWords: string;
+  readonly words: string;
+}
+
+/** One stretch of a decoded utterance; silence and noises are among them. */
+export interface Piece {
+  readonly word: string;
+  /** Frames of 10 ms. */
+  readonly start: number;
+  readonly length: number;
+  /** How well the sound fits the word beside the best that any sound of the model would, 0 to 1. */
+  readonly fit: number;
+}
+
+export interface Decoded {
+  /** Empty when nothing in the grammar could be laid over the sound. */
+  readonly text: string;
+  /** Log score of the whole path in the engine's own units; undefined without a path. */
+  readonly score: number | undefined;
+  readonly pieces: readonly Piece[];
+}
+
+/** What the engine's build has beside the class that its types describe. */
+interface RawModule extends SoundSwallowerModule {
+  defaultModel: string | null;
+  _decoder_hyp(decoder: number, score: number): number;
+}
+interface RawDecoder extends Decoder {
+  readonly cdecoder: number;
+}
+
+/** A grammar that could not be taken; the one before stays. */
+export class GrammarError extends Error {
+  override readonly name = 'GrammarError';
+}
+
+/** One decoder with one grammar: sound goes in piece by piece, the best path comes out. */
+export class Search {
+  readonly #module: RawModule;
+  readonly #decoder: RawDecoder;
+  #grammar: string | undefined;
+
+  private constructor(module: RawModule, decoder: RawDecoder) {
+    this.#module = module;
+    this.#decoder = decoder;
+  }
+
+  /** Load the model into a decoder of its own: about 30 MB of memory, 0.2 s. */
+  static async open(
+    module: SoundSwallowerModule,
+    files: ModelFiles,
+    settings: Record<string, string | number | boolean> = {},
+  ): Promise<Search> {
+    const raw = module as RawModule;
+    raw.defaultModel = null;
+    const decoder = new raw.Decoder({
+      hmm: '',
+      mdef: files.mdef,
+      mean: files.means,
+      var: files.variances,
+      sendump: files.sendump,
+      tmat: files.transitionMatrices,
+      featparams: files.featureParameters,
+      fdict: files.noiseWords,
+      dict: files.words,
+      // Every model may have this file and ours has none: an address that never answers.
+      lda: 'blob:none',
+      samprate: 16_000,
+      // Without it scores of two grammars do not compare: each is relative to its own best sound.
+      compallsen: true,
+      loglevel: 'FATAL',
+      ...settings,
+    }) as RawDecoder;
+    await decoder.initialize();
+    return new Search(raw, decoder);
+  }
+
+  knows(word: string): boolean {
+    return this.#decoder.lookup_word(word) !== null;
+  }
+
+  /** @throws {GrammarError} when the engine can not read it; the grammar before stays */
+  setGrammar(jsgf: string): void {
+    if (jsgf === this.#grammar) return;
+    try {
+      this.#decoder.set_grammar(jsgf);
+      this.#grammar = jsgf;
+    } catch (error) {
+      // A grammar that fails leaves none at all behind.
+      if (this.#grammar !== undefined) this.#decoder.set_grammar(this.#grammar);
+      throw new GrammarError(`the engine can not read the grammar: ${String(error)}`);
+    }
+  }
+
+  start(): void {
+    this.#decoder.start();
+  }
+
+  /** @param samples - mono, 16 kHz */
+  feed(samples: Float32Array): void {
+    this.#decoder.process_audio(samples);
+  }
+
+  /** The best path up to now; empty when there is none yet. */
+  soFar(): string {
+    return this.#module._decoder_hyp(this.#decoder.cdecoder, 0) === 0
+      ? ''
+      : this.#decoder.get_text();
+  }
+
+  /** End the utterance. */
+  finish(): Decoded {
+    this.#decoder.stop();
+    const slot = this.#module._malloc(4);
+    const found = this.#module._decoder_hyp(this.#decoder.cdecoder, slot);
+    const score = this.#module.HEAP32[slot >> 2];
+    this.#module._free(slot);
+    if (found === 0) return { text: '', score: undefined, pieces: [] };
+    const segments = this.#decoder.get_alignment({ align_level: 0 }).w ?? [];
+    return { text: this.#decoder.get_text(), score, pieces: segments.flatMap(pieceOf) };
+  }
+
+  close(): void {
+    this.#decoder.delete();
+  }
+}
+
+const frames = (seconds: number): number => Math.round(seconds * 100);
+
+function pieceOf({ t, b, d, p }: Segment): Piece[] {
+  if (t === '(NULL)') return [];
+  // The second pronunciation of a word is named `hundred(2)`.
+  return [{ word: t.replace(/\(\d+\)$/, ''), start: frames(b), length: frames(d), fit: p }];
+}

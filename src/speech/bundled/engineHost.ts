@@ -1,0 +1,79 @@
+import type { FromWorker, ToWorker } from './messages.ts';
+import type { ModelFiles } from './engine.ts';
+
+/** The page's half of the worker: loads it once, hands sessions their messages, restarts it. */
+export interface EngineHost {
+  readonly state: 'cold' | 'loading' | 'ready';
+  /** Resolves when the model is loaded. @throws when it can not be */
+  load(): Promise<void>;
+  send(message: ToWorker, transfer?: Transferable[]): void;
+  /** Whose session it is; `null` between sessions. The one before is told `crashed` no more. */
+  listener: ((message: FromWorker | { readonly type: 'crashed' }) => void) | null;
+}
+
+/** The part of `Worker` that the host uses, so that tests can stand one in. */
+export type WorkerLike = Pick<
+  Worker,
+  'postMessage' | 'terminate' | 'addEventListener' | 'removeEventListener'
+>;
+
+/**
+ * Make the host of one engine. A worker that breaks is ended and made anew at the next `load`.
+ */
+export function createEngineHost(
+  makeWorker: () => WorkerLike,
+  files: () => ModelFiles,
+): EngineHost {
+  let worker: WorkerLike | undefined;
+  let loading: Promise<void> | undefined;
+
+  const drop = (): void => {
+    worker?.terminate();
+    worker = undefined;
+    loading = undefined;
+    host.state = 'cold';
+  };
+
+  const start = (): Promise<void> =>
+    new Promise((resolve, reject) => {
+      const fresh = makeWorker();
+      worker = fresh;
+      const crash = (message: string): void => {
+        if (worker !== fresh) return;
+        drop();
+        reject(new Error(`engine_failed: ${message}`));
+        host.listener?.({ type: 'crashed' });
+      };
+      fresh.addEventListener('message', ({ data }: MessageEvent<FromWorker>) => {
+        if (worker !== fresh) return;
+        if (data.type === 'ready') {
+          host.state = 'ready';
+          resolve();
+        } else if (data.type === 'failed') crash(data.message);
+        else host.listener?.(data);
+      });
+      fresh.addEventListener('error', (event) => {
+        crash(event.message);
+      });
+      fresh.addEventListener('messageerror', () => {
+        crash('a message could not be read');
+      });
+      fresh.postMessage({ type: 'open', files: files() } satisfies ToWorker);
+    });
+
+  const host: EngineHost & { state: EngineHost['state'] } = {
+    state: 'cold',
+    listener: null,
+    load() {
+      if (loading === undefined) {
+        host.state = 'loading';
+        loading = start();
+      }
+      return loading;
+    },
+    send(message, transfer = []) {
+      worker?.postMessage(message, transfer);
+    },
+  };
+  return host;
+}

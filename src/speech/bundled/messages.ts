@@ -1,0 +1,28 @@
+import type { ModelFiles } from './engine.ts';
+import type { Listening, RecogniserEvent } from './recogniser.ts';
+
+/** What the page tells the worker. */
+export type ToWorker =
+  | { readonly type: 'open'; readonly files: ModelFiles }
+  /** A microphone opens: sound comes in through `port` at `rate` Hz, mono. */
+  | {
+      readonly type: 'listen';
+      readonly port: MessagePort;
+      readonly rate: number;
+      /** Whether partial results are wanted. */
+      readonly interim: boolean;
+    }
+  | { readonly type: 'expect'; readonly listening: Listening }
+  /** The microphone is closed. `finish` still wants what was said so far. */
+  | { readonly type: 'stop'; readonly finish: boolean };
+
+/** What the worker tells the page. */
+export type FromWorker =
+  | { readonly type: 'ready' }
+  | { readonly type: 'failed'; readonly message: string }
+  | { readonly type: 'badGrammar'; readonly message: string }
+  /** The first sound of a session arrived. */
+  | { readonly type: 'sound' }
+  /** Everything before `stop` is told. */
+  | { readonly type: 'stopped' }
+  | RecogniserEvent;

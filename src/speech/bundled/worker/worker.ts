@@ -1,0 +1,73 @@
+import createRnnoise from '@echogarden/rnnoise-wasm';
+import createSoundSwallower from 'soundswallower';
+import { Denoiser } from '../denoiser.ts';
+import type { FromWorker, ToWorker } from '../messages.ts';
+import { Recogniser } from '../recogniser.ts';
+
+const tell = (message: FromWorker): void => {
+  postMessage(message);
+};
+
+let recogniser: Recogniser | undefined;
+let source: MessagePort | undefined;
+
+async function open({ files }: Extract<ToWorker, { type: 'open' }>): Promise<void> {
+  const [module, denoiser] = await Promise.all([
+    createSoundSwallower(),
+    Denoiser.open(createRnnoise),
+  ]);
+  recogniser = await Recogniser.open(module, files, denoiser, tell, () => performance.now());
+  tell({ type: 'ready' });
+}
+
+function listen({ port, rate, interim }: Extract<ToWorker, { type: 'listen' }>): void {
+  source?.close();
+  source = port;
+  if (recogniser) recogniser.interim = interim;
+  let first = true;
+  port.onmessage = ({ data }: MessageEvent<Float32Array>) => {
+    if (source !== port) return;
+    if (first) tell({ type: 'sound' });
+    first = false;
+    recogniser?.push(data, rate);
+  };
+}
+
+function stop(finish: boolean): void {
+  source?.close();
+  source = undefined;
+  if (finish) recogniser?.finish();
+  recogniser?.reset();
+  tell({ type: 'stopped' });
+}
+
+function expect({ listening }: Extract<ToWorker, { type: 'expect' }>): void {
+  const unknown = recogniser?.unknownWords(listening) ?? [];
+  if (unknown.length > 0) {
+    tell({ type: 'badGrammar', message: `no pronunciation for: ${unknown.join(', ')}` });
+    return;
+  }
+  try {
+    recogniser?.expect(listening);
+  } catch (error) {
+    tell({ type: 'badGrammar', message: String(error) });
+  }
+}
+
+addEventListener('message', ({ data }: MessageEvent<ToWorker>) => {
+  switch (data.type) {
+    case 'open':
+      open(data).catch((error: unknown) => {
+        tell({ type: 'failed', message: String(error) });
+      });
+      return;
+    case 'listen':
+      listen(data);
+      return;
+    case 'expect':
+      expect(data);
+      return;
+    case 'stop':
+      stop(data.finish);
+  }
+});
