@@ -11,7 +11,7 @@ export interface Container {
   readonly capacity: Millilitres;
   /** Distance between two printed lines; more than 0. */
   readonly lineStep: Millilitres;
-  /** The printed error of its marks, in percent of full scale, where the maker states one. */
+  /** The printed error of its marks, percent of the mark, where the maker states one. */
   readonly errorPercent?: number;
 }
 
