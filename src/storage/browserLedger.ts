@@ -1,0 +1,239 @@
+import { promisifyRequest } from 'idb-keyval';
+import type { Tail } from '../charting/chain.ts';
+import type { LedgerEvent } from '../charting/events.ts';
+import { groupOf, indexOf, type GroupKind } from '../charting/group.ts';
+import type { ReviewRules } from '../charting/reviewRules.ts';
+import { openJson, sealJson, type Cipher } from './cipher.ts';
+import { faultOf, StorageFaultError, type Database } from './database.ts';
+import type { Appended, GroupQuery, Ledger, Page, Place, Result } from './ledger.ts';
+import { Listeners } from './listeners.ts';
+import { merged } from './merge.ts';
+
+interface EventRow {
+  readonly group: string;
+  readonly id: string;
+  readonly device: string;
+  readonly seq: number;
+  /** The whole event as sealed JSON. */
+  readonly body: Uint8Array<ArrayBuffer>;
+}
+
+/** A group's index; made from its events, and made again whenever it grows. */
+interface GroupRow {
+  readonly group: string;
+  readonly kind: GroupKind;
+  /** The bed's tag by the cipher, never its label where the record is sealed. */
+  readonly bed: string;
+  readonly ms: number;
+  /** Its kind while it waits, else absent. */
+  readonly waits?: GroupKind;
+}
+
+const raced = Symbol('raced');
+
+/**
+ * The ledger on IndexedDB.
+ *
+ * Events are added and never put: a key that is there is refused by the store itself. Beside them
+ * stands one index row a group, made from the group's events in the same transaction, so that a day
+ * is found without the rest of the record.
+ */
+export class BrowserLedger implements Ledger {
+  readonly #database: Database;
+  readonly #cipher: Cipher;
+  readonly #rules: () => ReviewRules;
+  readonly #listeners = new Listeners<readonly string[]>();
+  #last: Promise<unknown> = Promise.resolve();
+
+  constructor(database: Database, cipher: Cipher, rules: () => ReviewRules) {
+    this.#database = database;
+    this.#cipher = cipher;
+    this.#rules = rules;
+  }
+
+  /** Appends are done one after the other, in the order asked for. */
+  append(events: readonly LedgerEvent[]): Promise<Result<Appended>> {
+    const turn = this.#last.then(() => this.#append(events));
+    this.#last = turn;
+    return turn;
+  }
+
+  async groups(query: GroupQuery): Promise<Result<readonly (readonly LedgerEvent[])[]>> {
+    const { kind, span, open, limit } = query;
+    const from = span?.from ?? 0;
+    const to = span?.to ?? Infinity;
+    const bed = query.bed === undefined ? undefined : await this.#cipher.tag(query.bed);
+    const [index, head] =
+      open === true
+        ? (['waits', [kind]] as const)
+        : bed === undefined
+          ? (['time', [kind]] as const)
+          : (['bed', [kind, bed]] as const);
+    // Keys end with the group's id, so [head, ms] lies before and [head, ms, []] behind all of ms.
+    const range = IDBKeyRange.bound([...head, from], [...head, to], false, true);
+    const both = open === true && bed !== undefined;
+    const rows = await this.#database.use(['events', 'groups'], 'readonly', async (tx) => {
+      const found: GroupRow[] = await promisifyRequest(
+        tx
+          .objectStore('groups')
+          .index(index)
+          .getAll(range, both ? undefined : limit),
+      );
+      const wanted = both ? found.filter((row) => row.bed === bed).slice(0, limit) : found;
+      const events = tx.objectStore('events');
+      return Promise.all(
+        wanted.map(({ group }) => promisifyRequest<EventRow[]>(events.getAll(rangeOf(group)))),
+      );
+    });
+    return this.#opened(rows, (lists) => Promise.all(lists.map((list) => this.#eventsOf(list))));
+  }
+
+  async group(id: string): Promise<Result<readonly LedgerEvent[]>> {
+    const rows = await this.#rowsOf([id]);
+    return this.#opened(rows, ([list]) => this.#eventsOf(list ?? []));
+  }
+
+  countOpen(kind: GroupKind): Promise<Result<number>> {
+    return this.#database.use(['groups'], 'readonly', (tx) =>
+      promisifyRequest(
+        tx
+          .objectStore('groups')
+          .index('waits')
+          .count(IDBKeyRange.bound([kind], [kind, []])),
+      ),
+    );
+  }
+
+  async tail(device: string): Promise<Result<Tail | null>> {
+    const row = await this.#database.use(['events'], 'readonly', async (tx) => {
+      const chain = tx.objectStore('events').index('chain');
+      const range = IDBKeyRange.bound([device], [device, []]);
+      const cursor = await promisifyRequest(chain.openCursor(range, 'prev'));
+      return cursor === null ? null : (cursor.value as EventRow);
+    });
+    return this.#opened(row, async (last) => {
+      if (last === null) return null;
+      const [event] = await this.#eventsOf([last]);
+      return event === undefined ? null : { seq: event.seq, hash: event.hash, ms: event.at.ms };
+    });
+  }
+
+  async read(after: Place | null, limit: number): Promise<Result<Page>> {
+    const range = after && IDBKeyRange.lowerBound([after.device, after.seq], true);
+    const rows = await this.#database.use(['events'], 'readonly', (tx) =>
+      promisifyRequest<EventRow[]>(
+        tx
+          .objectStore('events')
+          .index('chain')
+          .getAll(range, limit + 1),
+      ),
+    );
+    return this.#opened(rows, async (list) => {
+      const last = list[limit - 1];
+      const next = list.length > limit && last ? { device: last.device, seq: last.seq } : null;
+      return { events: await this.#eventsOf(list.slice(0, limit)), next };
+    });
+  }
+
+  count(): Promise<Result<number>> {
+    return this.#database.use(['events'], 'readonly', (tx) =>
+      promisifyRequest(tx.objectStore('events').count()),
+    );
+  }
+
+  subscribe(listener: (groups: readonly string[]) => void): () => void {
+    return this.#listeners.add(listener);
+  }
+
+  async #append(events: readonly LedgerEvent[]): Promise<Result<Appended>> {
+    try {
+      for (let tries = 0; tries < 3; tries += 1) {
+        const done = await this.#tryAppend(events);
+        if (done !== raced) return done;
+      }
+      return { ok: false, fault: 'storage_failed' };
+    } catch (error) {
+      return { ok: false, fault: faultOf(error) };
+    }
+  }
+
+  async #tryAppend(events: readonly LedgerEvent[]): Promise<Result<Appended> | typeof raced> {
+    const ids = [...new Set(events.map(groupOf))];
+    const rows = await this.#rowsOf(ids);
+    if (!rows.ok) return rows;
+    const kept = await Promise.all(rows.value.map((list) => this.#eventsOf(list)));
+    const union = merged(kept.flat(), events);
+    if (!union.ok) return union;
+    const { fresh, added, known } = union.value;
+    if (added === 0) return { ok: true, value: { added, known } };
+
+    const eventRows = await Promise.all([...fresh.values()].flat().map((it) => this.#rowOf(it)));
+    const sizes = new Map(ids.map((id, place) => [id, kept[place]?.length ?? 0]));
+    const groupRows = await Promise.all(
+      ids.flatMap((id, place) => {
+        const some = fresh.get(id);
+        return some === undefined ? [] : [this.#indexRow([...(kept[place] ?? []), ...some])];
+      }),
+    );
+    let lost = false;
+    const written = await this.#database.use(['events', 'groups'], 'readwrite', async (tx) => {
+      const store = tx.objectStore('events');
+      const groups = tx.objectStore('groups');
+      for (const row of groupRows) {
+        // Without the writer's lock another tab may have added to the group since we read it.
+        const count = store.count(rangeOf(row.group));
+        count.onsuccess = () => {
+          if (count.result === sizes.get(row.group) || lost) return;
+          lost = true;
+          tx.abort();
+        };
+      }
+      for (const row of eventRows) store.add(row);
+      for (const row of groupRows) groups.put(row);
+    });
+    if (lost) return raced;
+    if (!written.ok) return written;
+    this.#listeners.tell([...fresh.keys()]);
+    return { ok: true, value: { added, known } };
+  }
+
+  #rowsOf(ids: readonly string[]): Promise<Result<EventRow[][]>> {
+    return this.#database.use(['events'], 'readonly', (tx) => {
+      const store = tx.objectStore('events');
+      return Promise.all(ids.map((id) => promisifyRequest(store.getAll(rangeOf(id)))));
+    });
+  }
+
+  async #rowOf(event: LedgerEvent): Promise<EventRow> {
+    const { id, device, seq } = event;
+    return { group: groupOf(event), id, device, seq, body: await sealJson(this.#cipher, event) };
+  }
+
+  async #indexRow(events: readonly LedgerEvent[]): Promise<GroupRow> {
+    const { group, kind, bed, ms, open } = indexOf(events, this.#rules());
+    const row = { group, kind, bed: await this.#cipher.tag(bed), ms };
+    return open === 1 ? { ...row, waits: kind } : row;
+  }
+
+  #eventsOf(rows: readonly EventRow[]): Promise<LedgerEvent[]> {
+    // What was sealed here was an event; where it is not, the chain says which one was changed.
+    return Promise.all(
+      rows.map(async ({ body }) => (await openJson(this.#cipher, body)) as LedgerEvent),
+    );
+  }
+
+  async #opened<T, U>(rows: Result<T>, open: (value: T) => Promise<U>): Promise<Result<U>> {
+    if (!rows.ok) return rows;
+    try {
+      return { ok: true, value: await open(rows.value) };
+    } catch (error) {
+      const fault = error instanceof StorageFaultError ? error.fault : 'seal_broken';
+      return { ok: false, fault };
+    }
+  }
+}
+
+/** All events of a group: keys are [group, id], and an array sorts behind every text. */
+function rangeOf(group: string): IDBKeyRange {
+  return IDBKeyRange.bound([group], [group, []]);
+}
