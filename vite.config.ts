@@ -1,6 +1,8 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { svelteTesting } from '@testing-library/svelte/vite';
+import { createReadStream } from 'node:fs';
 import { resolve } from 'node:path';
+import type { ViteDevServer } from 'vite';
 import { defineConfig } from 'vitest/config';
 
 const here = import.meta.dirname;
@@ -9,11 +11,29 @@ const here = import.meta.dirname;
 const assetFileNames = ({ names }: { names: string[] }): string =>
   names[0]?.includes('.') === true ? 'assets/[name]-[hash][extname]' : 'assets/[name]-[hash].bin';
 
+/** The development server takes a file without an extension for a script; these are data. */
+const speechModel = {
+  name: 'speech-model',
+  configureServer(server: ViteDevServer): void {
+    server.middlewares.use((request, response, next) => {
+      const path = /^[^?]*(\/node_modules\/soundswallower\/model\/[\w/-]+)(?:\?no-inline)?$/.exec(
+        request.url ?? '',
+      )?.[1];
+      if (path === undefined) {
+        next();
+        return;
+      }
+      response.setHeader('Content-Type', 'application/octet-stream');
+      createReadStream(resolve(here, `.${path}`)).pipe(response);
+    });
+  },
+};
+
 export default defineConfig({
   root: resolve(here, 'src'),
   cacheDir: resolve(here, 'node_modules/.vite'),
   publicDir: resolve(here, 'src/static'),
-  plugins: [svelte({ configFile: false })],
+  plugins: [svelte({ configFile: false }), speechModel],
   // The speech engine imports a polyfill that asks for a document; its worker has none.
   resolve: {
     alias: { 'blob-polyfill': resolve(here, 'src/speech/bundled/worker/noBlob.ts') },

@@ -64,7 +64,8 @@ export class Search {
     const raw = module as RawModule;
     raw.defaultModel = null;
     const decoder = new raw.Decoder({
-      hmm: '',
+      // Named although every file is given: an empty value is refused.
+      hmm: 'given',
       mdef: files.mdef,
       mean: files.means,
       var: files.variances,
