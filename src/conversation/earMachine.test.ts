@@ -154,6 +154,7 @@ describe('When the engine has a fault', () => {
     'engine_missing',
     'language_missing',
     'remote_refused',
+    'sound_suspended',
   ] satisfies EarFault[])('%s waits for a person at once, and is told once', (fault) => {
     const ear = listening();
     ear.tell({ type: 'engine.fault', fault });

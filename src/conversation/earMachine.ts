@@ -43,6 +43,7 @@ const needsPerson: ReadonlySet<EarFault> = new Set<EarFault>([
   'engine_missing',
   'language_missing',
   'remote_refused',
+  'sound_suspended',
 ]);
 
 function expectationOf(context: EarContext): Expectation {

@@ -97,10 +97,12 @@ describe('When a volume was said', () => {
 
   test('several fills in one breath are read back with their sum', async () => {
     const walk = await asked();
-    await walk.volume(1380, { fills: candidates(950, 430) });
-    expect(walk.spoken.at(-1)).toMatch(/nine hundred fifty, and four hundred thirty, together/);
+    await walk.volume(1375, { fills: candidates(950, 425) });
+    expect(walk.spoken.at(-1)).toMatch(
+      /nine hundred fifty, and four hundred twenty five, together/,
+    );
     await walk.command('confirm');
-    expect(walk.context().settled?.amount).toBe(1380);
+    expect(walk.context().settled?.amount).toBe(1375);
   });
 
   test('a voice that can not read it back leaves nothing to agree to', async () => {
@@ -109,6 +111,56 @@ describe('When a volume was said', () => {
     expect(walk.reading()).toBe('listening');
     await walk.command('confirm');
     expect(walk.context().settled).toBeNull();
+  });
+});
+
+describe('When weighing finds something', () => {
+  test('a number above the container is asked about however often it is said', async () => {
+    const walk = await asked();
+    await walk.volume(1025);
+    expect(walk.spoken.at(-1)).toBe(
+      'This container stops at one thousand. Look again, and say the line.',
+    );
+    await walk.volume(1025);
+    expect(walk.spoken.at(-1)).toMatch(/^This container stops/);
+    await walk.volume(1025);
+    expect(walk.context().parked).toMatchObject({ candidates: [1025], tries: 3 });
+  });
+
+  test('a number between two lines is asked about, and stands when it is said again', async () => {
+    const walk = await readBack(437);
+    expect(walk.spoken.at(-1)).toMatch(/between four hundred twenty five and four hundred fifty/);
+    await walk.volume(437);
+    expect(walk.spoken.at(-1)).toBe('four hundred thirty seven millilitres. Correct?');
+    await walk.command('confirm');
+    expect(walk.context().settled?.findings).toMatchObject([
+      { code: 'betweenLines', figures: { below: 425, above: 450 } },
+    ]);
+  });
+
+  test('the line said in its place is read back', async () => {
+    const walk = await readBack(437);
+    await walk.volume(450);
+    expect(walk.spoken.at(-1)).toBe('four hundred fifty millilitres. Correct?');
+  });
+
+  test('a sum above the bag is asked about', async () => {
+    const walk = await asked();
+    await walk.volume(2100, { fills: candidates(1000, 1000, 100) });
+    expect(walk.spoken.at(-1)).toMatch(/more than the bag holds, two thousand/);
+  });
+
+  test('each fill of one breath is checked against the container', async () => {
+    const walk = await asked();
+    await walk.volume(1450, { fills: candidates(1050, 400) });
+    expect(walk.spoken.at(-1)).toMatch(/This container stops at one thousand/);
+  });
+
+  test('nothing is a reading, and is told to the nurse', async () => {
+    const walk = await readBack(0);
+    await walk.command('confirm');
+    expect(walk.context().settled).toMatchObject({ amount: 0, findings: [{ code: 'nothing' }] });
+    expect(walk.spoken.at(-1)).toMatch(/Nothing came. Tell the nurse./);
   });
 });
 
@@ -142,16 +194,16 @@ describe('When confirming', () => {
     const walk = await readBack(350);
     await walk.command('dispute');
     expect(walk.spoken.at(-1)).toBe('Say the volume again, please.');
-    await walk.volume(315);
+    await walk.volume(325);
     await walk.command('confirm');
-    expect(walk.context().settled).toMatchObject({ amount: 315, tries: 1 });
+    expect(walk.context().settled).toMatchObject({ amount: 325, tries: 1 });
     expect(walk.context().settled?.disputed.map((volume) => volume.mL)).toEqual([350]);
   });
 
   test('a second no asks for the digits', async () => {
     const walk = await readBack(350);
     await walk.command('dispute');
-    await walk.volume(315);
+    await walk.volume(325);
     await walk.command('dispute');
     expect(walk.spoken.at(-1)).toBe('Say it digit by digit, please.');
   });
@@ -214,12 +266,12 @@ describe('When confirming', () => {
   test('three disputes park it, and the steps go on', async () => {
     const walk = await readBack(350);
     await walk.command('dispute');
-    await walk.volume(315);
+    await walk.volume(325);
     await walk.command('dispute');
     await walk.volume(350);
     await walk.command('dispute');
     expect(walk.context()).toMatchObject({
-      parked: { candidates: [350, 315], tries: 3 },
+      parked: { candidates: [350, 325], tries: 3 },
       index: 2,
     });
     expect(walk.spoken).toContain(
@@ -229,10 +281,10 @@ describe('When confirming', () => {
 
   test('a third other number in a row parks it too', async () => {
     const walk = await readBack(350);
-    await walk.volume(315);
+    await walk.volume(325);
     await walk.volume(375);
     await walk.volume(400);
-    expect(walk.context().parked?.candidates).toEqual([350, 315, 375, 400]);
+    expect(walk.context().parked?.candidates).toEqual([350, 325, 375, 400]);
   });
 
   test('three questions without a usable answer park it', async () => {
@@ -250,18 +302,20 @@ describe('When one bag needs several fills', () => {
     await walk.command('addFill');
     expect(walk.spoken.at(-1)).toBe('Fill 2. How many millilitres?');
     expect(walk.expected.at(-1)).toMatchObject({ state: 'reading', fills: [950] });
-    await walk.volume(430);
-    expect(walk.spoken.at(-1)).toMatch(/together one thousand three hundred eighty millilitres/);
+    await walk.volume(425);
+    expect(walk.spoken.at(-1)).toMatch(
+      /together one thousand three hundred seventy five millilitres/,
+    );
     await walk.command('confirm');
-    expect(walk.context().settled?.amount).toBe(1380);
-    expect(walk.context().settled?.fills.map((fill) => fill.mL)).toEqual([950, 430]);
+    expect(walk.context().settled?.amount).toBe(1375);
+    expect(walk.context().settled?.fills.map((fill) => fill.mL)).toEqual([950, 425]);
   });
 
-  test('"another four hundred thirty" is a further fill, not another number', async () => {
+  test('"another four hundred twenty five" is a further fill, not another number', async () => {
     const walk = await readBack(950);
-    await walk.volume(430, { further: true });
-    await walk.volume(1380);
-    expect(walk.context().settled?.amount).toBe(1380);
+    await walk.volume(425, { further: true });
+    await walk.volume(1375);
+    expect(walk.context().settled?.amount).toBe(1375);
   });
 });
 

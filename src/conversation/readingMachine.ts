@@ -1,12 +1,13 @@
 import { assertEvent, assign, fromPromise, sendParent, setup } from 'xstate';
 import type { Expectation, OunceRule } from '../grammar/expectation.ts';
 
+import type { Finding } from '../measure/finding.ts';
 import type { Moment } from '../measure/moment.ts';
 import type { Container } from '../measure/vessel.ts';
 import { sumOf, type Millilitres } from '../measure/volume.ts';
 import { wordsFor, type Locale } from '../words/words.ts';
 import type { SaidEvent, SaidVolume } from './said.ts';
-import { weighed, type Circumstances, type Finding, type Weighed } from './weighed.ts';
+import { weighed, type Circumstances, type Weighed } from './weighed.ts';
 
 export interface ReadingInput {
   readonly locale: Locale;
@@ -153,11 +154,10 @@ export const readingMachine = setup({
   actions: {
     takeVolume: assign(({ context, event }) => {
       assertEvent(event, 'said.volume');
-      const asked = context.weighed?.question ? context.candidate : null;
-      const given = { ...context.circumstances, container: context.container, asked };
+      const before = context.weighed?.questioned ?? null;
       return {
         candidate: event.volume,
-        weighed: weighed(event.volume, keptParts(context), given, context.locale),
+        weighed: weighed(event.volume, keptParts(context), context, before, context.locale),
         unanswered: 0,
         passes: 0,
       };

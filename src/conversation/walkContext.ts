@@ -26,7 +26,15 @@ export interface WalkInput {
   readonly ounceIn: OunceRule;
   readonly circumstances: Circumstances;
   readonly startedAt: Moment;
+  /** What an unfinished walk had reached, where its exact state can not be taken up again. */
+  readonly resume?: WalkProgress;
 }
+
+/** What must survive any change of the machine itself. */
+export type WalkProgress = Pick<
+  WalkContext,
+  'index' | 'settled' | 'parked' | 'looks' | 'alerts' | 'savedAt'
+>;
 
 /** Something told to the nurse in this walk. */
 export interface RaisedAlert {
@@ -84,6 +92,7 @@ export function freshContext(input: WalkInput): WalkContext {
     keepFailing: false,
     saveFailures: 0,
     savedAt: null,
+    ...input.resume,
   };
 }
 

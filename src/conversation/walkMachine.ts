@@ -11,11 +11,11 @@ import {
 } from './readingMachine.ts';
 import type { SaidEvent } from './said.ts';
 import { freshContext, stepOf, type WalkContext, type WalkInput } from './walkContext.ts';
-import { nurseText, numberText } from './walkWords.ts';
+import { nurseText, numberText, settledText } from './walkWords.ts';
 
 export type WalkEvent =
   | SaidEvent
-  | Exclude<EarReport, { type: 'ear.heard' }>
+  | EarReport
   | EarWanted
   | ReadingEnded
   /** The device could not keep the walk, or can again. */
@@ -41,7 +41,7 @@ export interface SaveInput {
  *
  * Promise: nothing but a whole phrase of this very state moves it; what was settled stays in the
  * context from the moment it was agreed to, and is handed to `save` until the ledger has it.
- * `say`, `save`, `raise` and the ear's engine are ports.
+ * `say`, `save`, `raise`, `interpret` and the ear's engine are ports.
  */
 export const walkMachine = setup({
   types: {
@@ -69,6 +69,10 @@ export const walkMachine = setup({
     isSaved: ({ context }) => context.savedAt !== null,
   },
   actions: {
+    /** A port: the app judges the utterance by its grammars and raises what was said. */
+    interpret: () => {
+      throw new Error('no interpret given');
+    },
     forward: assign(({ context }) => ({ index: context.index + 1, talk: '' })),
     stepBack: assign(({ context }) => ({ index: Math.max(0, context.index - 1), talk: '' })),
     clearLead: assign({ lead: '' }),
@@ -96,7 +100,7 @@ export const walkMachine = setup({
       const code = event.type === 'said.wrong' ? 'somethingWrong' : event.code;
       const alert = { code, words: event.words, at: event.at, kept: false };
       const alerts = [...context.alerts, alert];
-      return { alerts, answer: wordsFor(context.locale).walk.nurse(nurseText(code, context)) };
+      return { alerts, answer: wordsFor(context.locale).walk.nurse(nurseText(code)) };
     }),
     alertsKept: assign(({ context }) => ({
       alerts: context.alerts.map((alert) => ({ ...alert, kept: true })),
@@ -111,7 +115,7 @@ export const walkMachine = setup({
       assertEvent(event, 'reading.ended');
       const { outcome } = event;
       if (outcome.outcome === 'parked') return { parked: outcome, readingOpen: false, lead: '' };
-      const lead = wordsFor(context.locale).walk.settled(outcome.amount);
+      const lead = settledText(outcome, context.locale);
       return { settled: outcome, parked: null, readingOpen: false, lead };
     }),
     beginReading: enqueueActions(({ context, enqueue }) => {
@@ -166,6 +170,7 @@ export const walkMachine = setup({
   invoke: { id: 'ear', src: 'ear' },
   on: {
     'ear.wanted': { actions: 'steerEar' },
+    'ear.heard': { actions: 'interpret' },
     'ear.listening': { actions: 'noteHearing' },
     'ear.deaf': { actions: 'noteDeaf' },
     'ear.poor': { actions: 'notePoor' },

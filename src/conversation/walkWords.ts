@@ -1,14 +1,26 @@
-import { wordsFor } from '../words/words.ts';
+import { isAlertCode } from '../measure/alerts.ts';
+import { alerts } from '../words/en-US/alerts.ts';
+import { findingVoice } from '../words/en-US/findings.ts';
+import { wordsFor, type Locale } from '../words/words.ts';
+import type { Settled } from './readingMachine.ts';
 import type { WalkContext } from './walkContext.ts';
 
-/** The answer to "what was the number": the settled one, or what is still open, or that there is none. */
+/** The answer to "what was the number": the settled one, what is still open, or that there is none. */
 export function numberText({ locale, settled, parked }: WalkContext): string {
   const { walk } = wordsFor(locale);
   if (settled !== null) return walk.number(settled.amount);
   return parked === null ? walk.noNumberYet : walk.parkedNumber(parked.candidates);
 }
 
-/** What to tell the nurse, in words to say. */
-export function nurseText(code: string, { locale }: WalkContext): string {
-  return code + locale;
+/** What is said once a number is agreed to: that it is kept, and what to tell the nurse. */
+export function settledText({ amount, findings }: Settled, locale: Locale): string {
+  const told = findings
+    .filter(({ severity }) => severity === 'tell')
+    .map(({ code, figures }) => findingVoice(code, 'tell', figures));
+  return [wordsFor(locale).walk.settled(amount), ...told].join(' ');
+}
+
+/** What to do about something wrong, in words to say. */
+export function nurseText(code: string): string {
+  return alerts[isAlertCode(code) ? code : 'somethingWrong'].said;
 }

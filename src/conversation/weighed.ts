@@ -1,50 +1,97 @@
-import type { Bag, Container } from '../measure/vessel.ts';
-import { sumOf, type Millilitres } from '../measure/volume.ts';
+import type { Finding, FindingCode } from '../measure/finding.ts';
+import { weigh, type Circumstances as Known } from '../measure/findings.ts';
+import type { FluidKind } from '../measure/fluid.ts';
+import type { Container } from '../measure/vessel.ts';
+import type { Millilitres } from '../measure/volume.ts';
+import { findingVoice } from '../words/en-US/findings.ts';
 import { wordsFor, type Locale } from '../words/words.ts';
 import type { SaidVolume } from './said.ts';
 
-export interface Finding {
-  readonly code: string;
-  readonly severity: 'ask' | 'tell' | 'note';
-  readonly figures: Readonly<Record<string, number>>;
+/** What is known when the walk starts: the bag, the bed's earlier amounts, the unit's limits. */
+export interface Circumstances extends Known {
+  readonly kind: FluidKind;
 }
 
-/** What is known of the person's bag and record when the walk starts. */
-export interface Circumstances {
-  readonly bag: Bag | null;
-}
-
-export interface Given extends Circumstances {
-  readonly container: Container;
-  /** The volume that was questioned just before: said again, it stands. */
-  readonly asked: SaidVolume | null;
+/** A volume that was questioned, and for what: said again, it stands against that question. */
+export interface Questioned {
+  readonly mL: Millilitres | null;
+  readonly codes: readonly (FindingCode | 'approximate')[];
 }
 
 /** What weighing made of a volume: a question to put, or null when it may be read back. */
 export interface Weighed {
   readonly question: string | null;
+  readonly questioned: Questioned;
   readonly findings: readonly Finding[];
 }
 
+/** What can not be, however often it is said. */
+const impossible: ReadonlySet<FindingCode> = new Set(['aboveContainer', 'aboveFill']);
+
+/** Read back with its digits in any case, so it needs no question of its own. */
+const readBackAnyway: FindingCode = 'soundAlike';
+
+/**
+ * Weigh what was said: findings for the record, and at most one question for the aide.
+ *
+ * A person who says the same number again after a question insists, and is believed, except where
+ * the vessel can not hold it.
+ */
 export function weighed(
   volume: SaidVolume,
   kept: readonly Millilitres[],
-  given: Given,
+  { circumstances, container }: { circumstances: Circumstances; container: Container },
+  before: Questioned | null,
   locale: Locale,
 ): Weighed {
   const { walk } = wordsFor(locale);
-  const { mL } = volume;
+  const { mL, candidates } = volume;
   if (mL === null) {
-    const { candidates } = volume;
     const question = candidates.length > 0 ? walk.whichOf(candidates) : walk.notVolume;
-    return { question, findings: [] };
+    return { question, questioned: { mL, codes: [] }, findings: [] };
   }
-  if (volume.approximate && given.asked?.mL !== mL) {
-    return { question: walk.approximate(mL), findings: [] };
+  const insisted = before?.mL === mL ? before.codes : [];
+  const findings = allFindings(volume, mL, kept, circumstances, container);
+  const asks = findings.find(
+    ({ code, severity }) =>
+      severity === 'ask' &&
+      code !== readBackAnyway &&
+      (impossible.has(code) || !insisted.includes(code)),
+  );
+  if (asks !== undefined) {
+    const question = findingVoice(asks.code, 'ask', asks.figures);
+    return { question, questioned: { mL, codes: [...insisted, asks.code] }, findings };
   }
-  const findings: Finding[] = [];
-  if (given.bag && sumOf([...kept, mL]) > given.bag.capacity) {
-    findings.push({ code: 'aboveBag', severity: 'ask', figures: {} });
+  if (volume.approximate && !insisted.includes('approximate')) {
+    const codes = [...insisted, 'approximate' as const];
+    return { question: walk.approximate(mL), questioned: { mL, codes }, findings };
   }
-  return { question: null, findings };
+  return { question: null, questioned: { mL, codes: insisted }, findings };
+}
+
+/** Fills said in one breath are each checked against the container, the sum against the rest. */
+function allFindings(
+  volume: SaidVolume,
+  mL: Millilitres,
+  kept: readonly Millilitres[],
+  circumstances: Circumstances,
+  container: Container,
+): Finding[] {
+  const parts = volume.fills.length > 0 ? volume.fills : [mL];
+  const { at } = volume.evidence;
+  return parts.flatMap((part, index) => {
+    const last = index === parts.length - 1;
+    const reading = {
+      mL: part,
+      fills: [...kept, ...parts.slice(0, index)],
+      container,
+      kind: circumstances.kind,
+      at: at.ms,
+      soundAlike: last ? volume.soundAlike : [],
+    };
+    const found = weigh(reading, circumstances);
+    return last
+      ? found
+      : found.filter(({ code }) => impossible.has(code) || code === 'betweenLines');
+  });
 }

@@ -9,6 +9,7 @@ import type { SaidEvent, SaidVolume } from '../../src/conversation/said.ts';
 import type { WalkContext, WalkInput } from '../../src/conversation/walkContext.ts';
 import { walkMachine, type WalkEvent } from '../../src/conversation/walkMachine.ts';
 import type { Command, Expectation } from '../../src/grammar/expectation.ts';
+import { defaultFindingSettings } from '../../src/measure/findings.ts';
 import type { Moment } from '../../src/measure/moment.ts';
 import type { Bag, Container } from '../../src/measure/vessel.ts';
 import { millilitres, type Millilitres } from '../../src/measure/volume.ts';
@@ -75,7 +76,13 @@ export const walkInput: WalkInput = {
   container: graduate,
   bag: bedsideBag,
   ounceIn: 30,
-  circumstances: { bag: bedsideBag },
+  circumstances: {
+    bag: bedsideBag,
+    earlier: [],
+    weight: null,
+    settings: defaultFindingSettings,
+    kind: 'urineCatheter',
+  },
   startedAt: noon,
 };
 

@@ -1,0 +1,89 @@
+import type { Snapshot } from 'xstate';
+import type { WalkContext } from '../conversation/walkContext.ts';
+
+/** The unfinished walk as it is stored. */
+export interface WalkRecord {
+  readonly v: 1;
+  /** Version of the machines; another version resumes from the context instead. */
+  readonly machine: number;
+  readonly snapshot: Snapshot<unknown>;
+  readonly context: WalkContext;
+}
+
+/** Where the unfinished walk is kept. Rejects when the device refuses. */
+export interface WalkKeeper {
+  put(record: WalkRecord): Promise<void>;
+  clear(): Promise<void>;
+}
+
+/** ms between two tries while the device refuses. */
+const tryAgainAfter = 3_000;
+
+/**
+ * Keeps the newest state of a walk, one write at a time, and says when the device refuses.
+ *
+ * States that come while a write is under way replace each other: only the newest matters.
+ */
+export class KeptWalk {
+  readonly #keeper: WalkKeeper;
+  readonly #tell: (fact: 'keep.failed' | 'keep.mended') => void;
+  readonly #version: number;
+  #waiting: (() => Promise<void>) | null = null;
+  #writing = false;
+  #failing = false;
+  #timer: ReturnType<typeof setTimeout> | null = null;
+
+  constructor(
+    keeper: WalkKeeper,
+    tell: (fact: 'keep.failed' | 'keep.mended') => void,
+    version: number,
+  ) {
+    this.#keeper = keeper;
+    this.#tell = tell;
+    this.#version = version;
+  }
+
+  keep(snapshot: Snapshot<unknown>, context: WalkContext): void {
+    const record: WalkRecord = { v: 1, machine: this.#version, snapshot, context };
+    this.#want(() => this.#keeper.put(record));
+  }
+
+  clear(): void {
+    this.#want(() => this.#keeper.clear());
+  }
+
+  #want(write: () => Promise<void>): void {
+    this.#waiting = write;
+    if (!this.#writing) void this.#run();
+  }
+
+  async #run(): Promise<void> {
+    this.#writing = true;
+    while (this.#waiting !== null) {
+      const write = this.#waiting;
+      this.#waiting = null;
+      try {
+        await write();
+        if (this.#failing) this.#report(false);
+      } catch {
+        this.#waiting ??= write;
+        if (!this.#failing) this.#report(true);
+        break;
+      }
+    }
+    this.#writing = false;
+    if (this.#waiting !== null) this.#tryLater();
+  }
+
+  #tryLater(): void {
+    this.#timer ??= setTimeout(() => {
+      this.#timer = null;
+      if (!this.#writing) void this.#run();
+    }, tryAgainAfter);
+  }
+
+  #report(failing: boolean): void {
+    this.#failing = failing;
+    this.#tell(failing ? 'keep.failed' : 'keep.mended');
+  }
+}

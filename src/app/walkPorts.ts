@@ -1,0 +1,100 @@
+import { assertEvent, fromCallback, fromPromise, raise } from 'xstate';
+import { earMachine, type EngineEvent, type EngineOrder } from '../conversation/earMachine.ts';
+import { readingMachine } from '../conversation/readingMachine.ts';
+import type { SaidEvent } from '../conversation/said.ts';
+import type { WalkContext } from '../conversation/walkContext.ts';
+import { walkMachine } from '../conversation/walkMachine.ts';
+import type { Expectation } from '../grammar/expectation.ts';
+import type { Moment } from '../measure/moment.ts';
+import type { Ear, EarSignal, Hearing } from '../speech/ear.ts';
+import type { Voice } from '../speech/voice.ts';
+
+/** What a walk needs of the world. Each is real in the app and remembered in a test. */
+export interface WalkPorts {
+  readonly ear: Ear;
+  readonly voice: Voice;
+  /** Shows what is said now; stays until the next words. */
+  caption(text: string): void;
+  /** What an utterance means, by the unit's grammars. */
+  judge(hearing: Hearing, expectation: Expectation): SaidEvent;
+  /** Sound level, 0 to 1. */
+  level(level: number): void;
+  /** Write the entry; resolves with the time of the record once the ledger has it. */
+  save(context: WalkContext): Promise<Moment>;
+  /** Write the alerts not kept yet. */
+  raise(context: WalkContext): Promise<void>;
+}
+
+/** Time to read a caption where no voice speaks: 300 ms a word and one second. */
+const readingTime = (text: string): number => 1_000 + text.split(' ').length * 300;
+
+function waited(ms: number, signal: AbortSignal): Promise<void> {
+  return new Promise((done) => {
+    const timer = setTimeout(done, ms);
+    signal.addEventListener('abort', () => {
+      clearTimeout(timer);
+      done();
+    });
+  });
+}
+
+function engineEvent(signal: EarSignal): EngineEvent | null {
+  switch (signal.type) {
+    case 'ready':
+      return { type: 'engine.ready' };
+    case 'heard':
+      return { type: 'engine.heard', hearing: signal.hearing };
+    case 'poor':
+      return { type: 'engine.poor', why: signal.why };
+    case 'fault':
+      return { type: 'engine.fault', fault: signal.fault };
+    case 'ended':
+      return { type: 'engine.ended' };
+    case 'level':
+    case 'speaking':
+      return null;
+  }
+}
+
+/** The walk with its effects in place. */
+export function walkOver(ports: WalkPorts) {
+  const say = fromPromise<void, { text: string }>(async ({ input: { text }, signal }) => {
+    ports.caption(text);
+    try {
+      await ports.voice.say(text, signal);
+    } catch {
+      // Words on the screen are the voice of last resort; they need time to be read.
+      if (!signal.aborted) await waited(readingTime(text), signal);
+    }
+  });
+  const engine = fromCallback<EngineOrder, { expectation: Expectation }>(
+    ({ input, sendBack, receive }) => {
+      receive((order) => {
+        ports.ear.expect(order.expectation);
+      });
+      ports.ear.open(input.expectation, (signal) => {
+        if (signal.type === 'level') ports.level(signal.level);
+        const event = engineEvent(signal);
+        if (event !== null) sendBack(event);
+      });
+      return () => {
+        ports.ear.close();
+      };
+    },
+  );
+  return walkMachine.provide({
+    actions: {
+      interpret: raise(({ event }) => {
+        assertEvent(event, 'ear.heard');
+        return ports.judge(event.hearing, event.expectation);
+      }),
+    },
+    actors: {
+      say,
+      ear: earMachine.provide({ actors: { engine } }),
+      reading: readingMachine.provide({ actors: { say } }),
+      save: fromPromise<Moment, { context: WalkContext }>(({ input }) => ports.save(input.context)),
+      raise: fromPromise<void, { context: WalkContext }>(({ input }) => ports.raise(input.context)),
+    },
+  });
+}
