@@ -77,7 +77,7 @@ export async function openBrowser(options: BrowserOptions = {}): Promise<OpenBro
     args: [...flags, ...microphoneFlags(options.microphoneWav), ...(options.flags ?? [])],
     locale: 'en-US',
     ...options.context,
-    permissions: [...(options.permissions ?? [])],
+    ...(options.permissions && { permissions: [...options.permissions] }),
   });
 
   const requests: Requested[] = [];

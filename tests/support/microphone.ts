@@ -52,6 +52,8 @@ export async function plugMicrophone(
   page: Page,
   options: MicrophoneOptions = {},
 ): Promise<Microphone> {
+  // The page may ask what it is allowed before it asks for the microphone.
+  if (options.fault !== 'NotAllowedError') await page.context().grantPermissions(['microphone']);
   await page.addInitScript(installMicrophone, {
     room: options.room ?? 0.0005,
     fault: options.fault ?? null,
