@@ -73,7 +73,8 @@ export function jsonLines(text: string): JsonLines | JsonBroken {
 
   try {
     value(read(), '', 0);
-    if (text.slice(at).trim() !== '') throw new Stop();
+    if (text.slice(at).trim() !== '') read();
+    // What is still wrong, such as an odd number or what follows the end, is the parser's to find.
     JSON.parse(text);
   } catch (error) {
     if (error instanceof Stop || error instanceof SyntaxError) return { brokenAt: line };
