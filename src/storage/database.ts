@@ -149,8 +149,10 @@ export class Database {
  */
 function finished(transaction: IDBTransaction): Promise<void> {
   return new Promise((resolve, reject) => {
-    transaction.oncomplete = () => resolve();
-    transaction.onabort = () => reject(transaction.error ?? new DOMException('', 'AbortError'));
+    transaction.addEventListener('complete', () => resolve());
+    transaction.addEventListener('abort', () =>
+      reject(transaction.error ?? new DOMException('', 'AbortError')),
+    );
   });
 }
 
