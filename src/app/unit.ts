@@ -11,9 +11,16 @@ const container = v.strictObject({
   kind: v.picklist(['graduate', 'urinal', 'hat', 'basin', 'emesisBag', 'cup']),
   capacity: volume,
   lineStep: volume,
+  /** Printed error of the marks, percent, where the maker states one. */
+  errorPercent: v.optional(v.pipe(v.number(), v.minValue(0), v.maxValue(50))),
 });
 
-const bag = v.strictObject({ id, label, kind: v.picklist(['bedside', 'leg']), capacity: volume });
+const bag = v.strictObject({
+  id,
+  label,
+  kind: v.picklist(['bedside', 'leg', 'pouch']),
+  capacity: volume,
+});
 
 const bed = v.strictObject({
   id,

@@ -1,0 +1,34 @@
+import { defaultBags } from '../measure/bags.ts';
+import { defaultContainers } from '../measure/containers.ts';
+import type { Unit } from './unit.ts';
+
+/** What a unit starts from before anybody set it up: invented beds, initials, and plausible vessels. */
+export const defaultUnit: Unit = {
+  schema: 1,
+  name: 'New unit',
+  beds: Array.from({ length: 6 }, (_, index) => ({
+    id: `bed-${index + 1}`,
+    label: `Bed ${index + 1}`,
+    bag: 'bedside-2000',
+    container: 'graduate-1000-25',
+    weight: null,
+    dysreflexiaRisk: false,
+  })),
+  containers: defaultContainers.map(({ item }) => ({ ...item })),
+  bags: defaultBags.map(({ item }) => ({ ...item })),
+  roster: [
+    { initials: 'MK', role: 'aide' },
+    { initials: 'TS', role: 'aide' },
+    { initials: 'JP', role: 'nurse' },
+    { initials: 'LW', role: 'nurse' },
+    { initials: 'BO', role: 'setup' },
+  ],
+  shifts: { starts: ['07:00', '15:00', '23:00'], dayStart: '07:00' },
+  ounceIn: 30,
+  rinse: 'afterReading',
+  record: 'afterHandsWashed',
+  rounding: 'nearest',
+  selfReview: false,
+  lateAfter: 60,
+  remoteEar: false,
+};
