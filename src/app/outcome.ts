@@ -1,6 +1,7 @@
 import type { Alert } from '../charting/alert.ts';
 import type { Entry, RefusalCode } from '../charting/entry.ts';
 import type { LedgerEvent } from '../charting/events.ts';
+import type { RecordFault, Recorded } from '../storage/recorder.ts';
 
 export type OutcomeAct = 'confirm' | 'amend' | 'strike' | 'undo' | 'take';
 
@@ -16,8 +17,10 @@ export interface Told {
 /** What became of a decision. */
 export interface Outcome {
   readonly act: OutcomeAct;
-  /** False when nothing could be written; then nothing was changed. */
-  readonly saved: boolean;
+  /** Where it is: on the disk, in this page only and tried again, or not taken at all. */
+  readonly kept: Recorded['kept'];
+  /** Why it was not taken, where `kept` is `refused`. */
+  readonly fault: RecordFault | null;
   /** How many were taken by the fold. */
   readonly taken: number;
   readonly refused: readonly Told[];

@@ -6,6 +6,7 @@ import type { ReviewRules } from '../charting/reviewRules.ts';
 import { within, type Span } from '../charting/shifts.ts';
 import type { Moment } from '../measure/moment.ts';
 import type { Ledger, Result } from '../storage/ledger.ts';
+import type { Recorded, Recorder } from '../storage/recorder.ts';
 import { GroupList } from './GroupList.svelte.ts';
 import type { Outcome, OutcomeAct, Told } from './outcome.ts';
 import { timeOf } from './standing.ts';
@@ -13,8 +14,7 @@ import { timeOf } from './standing.ts';
 /** What the book works with; `app` gives the real ones, a test its own. */
 export interface RecordPorts {
   readonly ledger: Ledger;
-  /** Seal facts at the end of this device's chain and keep them, all or none. */
-  readonly write: (by: Author, facts: readonly Fact[]) => Promise<Result<readonly LedgerEvent[]>>;
+  readonly recorder: Pick<Recorder, 'record'>;
   readonly rules: () => ReviewRules;
   readonly now: () => Moment;
 }
@@ -122,13 +122,19 @@ export class RecordBook {
   }
 
   async takeAlert(by: Author, alert: Alert, note: string): Promise<Outcome> {
-    const written = await this.#ports.write(by, [{ type: 'alert.taken', alert: alert.id, note }]);
-    if (!written.ok) return this.#tell({ act: 'take', saved: false, taken: 0, refused: [] });
-    const ids = new Set(written.value.map(({ id }) => id));
+    const written = await this.#record(by, [{ type: 'alert.taken', alert: alert.id, note }]);
+    if (written.kept !== 'stored') return this.#tell(unfinished('take', written));
+    const ids = new Set(written.events.map(({ id }) => id));
     const events = await this.#ports.ledger.group(alert.id);
     const folded = events.ok ? foldAlert(events.value) : null;
     const refused = folded === null ? [] : toldOf(folded, folded.refused, ids, events);
-    return this.#tell({ act: 'take', saved: true, taken: 1 - refused.length, refused });
+    return this.#tell({ ...stored, act: 'take', taken: 1 - refused.length, refused });
+  }
+
+  /** One entry by its id, or null where there is none or it can not be read. */
+  async find(id: string): Promise<Entry | null> {
+    const events = await this.#ports.ledger.group(id);
+    return events.ok ? this.#entryOf(events.value) : null;
   }
 
   /** Note that this person looked at an entry. */
@@ -138,13 +144,13 @@ export class RecordBook {
     const before = this.#seen.get(key);
     if (before !== undefined && ms - before < sameLook) return;
     this.#seen.set(key, ms);
-    const written = await this.#ports.write(by, [{ type: 'entry.viewed', entry: entry.id }]);
-    if (!written.ok) this.#seen.delete(key);
+    const written = await this.#record(by, [{ type: 'entry.viewed', entry: entry.id }]);
+    if (written.kept === 'refused') this.#seen.delete(key);
   }
 
   /** Note that this person opened a page that shows the record. */
   async viewPage(by: Author, page: PageViewed['page'], bed: string | null): Promise<void> {
-    await this.#ports.write(by, [{ type: 'page.viewed', page, bed }]);
+    await this.#record(by, [{ type: 'page.viewed', page, bed }]);
   }
 
   #undo(by: Author, decided: readonly Decided[]): Promise<Outcome> {
@@ -162,9 +168,9 @@ export class RecordBook {
     on: readonly Pick<Entry, 'id' | 'head'>[],
     factOf: (entry: Pick<Entry, 'id' | 'head'>) => Fact,
   ): Promise<Outcome> {
-    const written = await this.#ports.write(by, on.map(factOf));
-    if (!written.ok) return this.#tell({ act, saved: false, taken: 0, refused: [] });
-    const ids = new Set(written.value.map(({ id }) => id));
+    const written = await this.#record(by, on.map(factOf));
+    if (written.kept !== 'stored') return this.#tell(unfinished(act, written));
+    const ids = new Set(written.events.map(({ id }) => id));
     const refused: Told[] = [];
     const decided: Decided[] = [];
     for (const { id } of on) {
@@ -173,10 +179,15 @@ export class RecordBook {
       if (entry === null) continue;
       const told = toldOf(entry, entry.refused, ids, events);
       refused.push(...told);
-      if (told.length === 0) decided.push({ entry: id, event: entry.head });
+      const own = events.ok ? events.value.find((event) => ids.has(event.id)) : undefined;
+      if (told.length === 0 && own !== undefined) decided.push({ entry: id, event: own.id });
     }
     this.#last = act === 'undo' ? [] : decided;
-    return this.#tell({ act, saved: true, taken: decided.length, refused });
+    return this.#tell({ ...stored, act, taken: decided.length, refused });
+  }
+
+  #record(by: Author, facts: readonly Fact[]): Promise<Recorded> {
+    return this.#ports.recorder.record(by, facts);
   }
 
   #tell(outcome: Outcome): Outcome {
@@ -187,6 +198,13 @@ export class RecordBook {
   #entryOf(events: readonly LedgerEvent[]): Entry | null {
     return foldEntry(events, this.#ports.rules()).entry;
   }
+}
+
+const stored = { kept: 'stored', fault: null } as const;
+
+function unfinished(act: OutcomeAct, recorded: Recorded): Outcome {
+  const fault = recorded.kept === 'refused' ? recorded.fault : null;
+  return { act, kept: recorded.kept, fault, taken: 0, refused: [] };
 }
 
 function toldOf(
