@@ -1,6 +1,7 @@
 import { overFillMark, fillMarks, type FillMark } from './bags.ts';
 import { vesselError } from './containers.ts';
 import {
+  findingCodes,
   severityOf,
   type Finding,
   type FindingCode,
@@ -101,10 +102,14 @@ export function weigh(reading: Reading, circumstances: Circumstances): Finding[]
       severity: severityOf(code, circumstances.settings.severities),
       figures,
     }))
-    .sort((one, other) => pressing[one.severity] - pressing[other.severity]);
+    .sort((one, other) => rank(one) - rank(other));
 }
 
-const pressing: Record<Severity, number> = { ask: 0, tell: 1, note: 2 };
+const pressing: Record<Severity, number> = { ask: 0, tell: 100, note: 200 };
+
+/** What asks first, then what tells; among equals the order of the list of codes. */
+const rank = ({ code, severity }: Finding): number =>
+  pressing[severity] + findingCodes.indexOf(code);
 
 type Fact = [FindingCode, Record<string, number>];
 

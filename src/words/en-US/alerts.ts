@@ -86,7 +86,7 @@ export const alerts = {
   headache: {
     title: 'Headache',
     said: 'Headache. Tell the nurse now.',
-    tell: (bed) => `${bed} has a headache, or is flushed or sweating.`,
+    tell: (bed) => `${bed} has a headache, a red face, or sweats.`,
     source: spinal,
   },
   newConfusion: {
