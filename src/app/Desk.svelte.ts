@@ -9,8 +9,7 @@ import { defaultFindingSettings, type Earlier } from '../measure/findings.ts';
 import type { Moment } from '../measure/moment.ts';
 import type { Bag, Container } from '../measure/vessel.ts';
 import type { Procedure } from '../procedures/schema.ts';
-import type { Ear } from '../speech/ear.ts';
-import type { Voice } from '../speech/voice.ts';
+import type { EarWish } from '../speech/chooseEar.ts';
 import type { Result } from '../storage/ledger.ts';
 import { momentAt, now } from './clock.ts';
 import { defaultUnit } from './defaultUnit.ts';
@@ -19,6 +18,7 @@ import { grammarFiles } from './grammarFiles.ts';
 import type { WalkKeeper, WalkRecord } from './keptWalk.ts';
 import { procedureOfUnit } from './procedures.ts';
 import { RecordBook } from './record.svelte.ts';
+import type { Speech } from './speech.ts';
 import type { Stores } from './storage.ts';
 import { unitSchema, type Bed, type Unit } from './unit.ts';
 import { WalkSession } from './WalkSession.svelte.ts';
@@ -30,11 +30,7 @@ export interface Choice {
   readonly bag: Bag | null;
 }
 
-/** How the person is heard and spoken to; chosen anew for each walk. */
-export interface Speech {
-  ear(interpreter: Interpreter): Ear;
-  voice(): Voice;
-}
+type SpeechMaker = (wish: EarWish, interpreter: Interpreter) => Promise<Speech>;
 
 const day = 24 * 60 * 60_000;
 
@@ -48,14 +44,16 @@ export class Desk {
   walk = $state.raw<WalkSession | null>(null);
   /** A walk found unfinished at the start. */
   unfinished = $state.raw<WalkRecord | null>(null);
-  readonly #speech: Speech;
+  /** How this device hears and speaks; known once a walk was begun. */
+  speech = $state.raw<Speech | null>(null);
+  readonly #speechFor: SpeechMaker;
 
-  constructor(stores: Stores, speech: Speech) {
+  constructor(stores: Stores, speechFor: SpeechMaker) {
     this.stores = stores;
-    this.#speech = speech;
+    this.#speechFor = speechFor;
     this.book = new RecordBook({
       ledger: stores.ledger,
-      write: (by, facts) => this.write(by, facts),
+      recorder: stores.recorder,
       rules: () => this.rules(),
       now,
     });
@@ -81,19 +79,22 @@ export class Desk {
   }
 
   async begin(choice: Choice): Promise<void> {
+    this.speech ??= await this.#speechFor(this.#wish(), this.interpreter);
     const input = await this.#inputOf(choice);
     const { walk } = input.ids;
     const { bed, procedure } = choice;
     await this.write(this.author, [
       { type: 'walk.started', walk, procedure: procedure.id, bed: bed.id },
     ]);
-    this.walk = new WalkSession(this.#ports(), { input });
+    this.walk = new WalkSession(this.#ports(this.speech), { input });
   }
 
   /** Take up the walk that was left unfinished. */
-  resume(): void {
-    if (this.unfinished === null) return;
-    this.walk = new WalkSession(this.#ports(), { record: this.unfinished });
+  async resume(): Promise<void> {
+    const record = this.unfinished;
+    if (record === null) return;
+    this.speech ??= await this.#speechFor(this.#wish(), this.interpreter);
+    this.walk = new WalkSession(this.#ports(this.speech), { record });
     this.unfinished = null;
   }
 
@@ -103,11 +104,14 @@ export class Desk {
     this.walk = null;
   }
 
-  #ports() {
-    const ear = this.#speech.ear(this.interpreter);
+  #wish(): EarWish {
+    return this.unit.remoteEar ? 'remote' : 'auto';
+  }
+
+  #ports({ ear, voice }: Speech) {
     return {
       ear,
-      voice: this.#speech.voice(),
+      voice,
       judge: (...[hearing, expectation]: Parameters<JudgeInput>) =>
         judged(hearing, expectation, this.interpreter, momentAt(hearing.at)),
       save: (context: WalkContext) => this.#save(context),

@@ -41,18 +41,34 @@ export function judged(
   const volume: SaidVolume = {
     mL: first.mL,
     candidates,
-    fills: first.parts.length > 1 ? first.parts : [],
+    fills: first.how?.fills ?? [],
     approximate: first.approximate,
     doubtful: hearing.fit === 'doubtful' || candidates.length > 1,
     soundAlike: first.soundAlike,
-    withdrawn: first.corrected,
-    further: first.further,
+    withdrawn: first.how?.corrected ?? [],
+    further: first.how?.isAdded ?? false,
     evidence,
   };
   return { type: 'said.volume', volume };
 }
 
 const unique = (values: readonly Millilitres[]): Millilitres[] => [...new Set(values)];
+
+/** What was understood, as a text to compare by: two ways to say one thing are one meaning. */
+export function canonicalMeaning(said: Understood): string | null {
+  switch (said.kind) {
+    case 'talk':
+      return null;
+    case 'command':
+      return said.command;
+    case 'volume': {
+      const { mL, ambiguous } = said.reading;
+      return mL === null ? ambiguous.join('/') || null : String(mL);
+    }
+    default:
+      return JSON.stringify(said);
+  }
+}
 
 function eventOf(said: Understood, words: string, at: Moment): SaidEvent | null {
   switch (said.kind) {

@@ -30,8 +30,9 @@ export const review = {
     alert: (bed: string, clock: string) => `${bed}, ${clock}`,
     toldBy: (initials: string) => `from ${initials}`,
     take: 'I know of it',
-    note: 'What you did (optional)',
-    toEntry: 'Look at the entry',
+    addNote: 'Add a note',
+    note: 'What you did about it',
+    toEntry: 'Show the entry',
     parked: 'Number still open',
     parkedOne: (bed: string, clock: string) => `${bed}, ${clock}`,
     candidates: (mL: readonly number[]) =>

@@ -1,0 +1,97 @@
+import { canonicalMeaning } from '../conversation/judged.ts';
+import type { Interpreter } from '../grammar/interpreter.ts';
+import type { Expectation } from '../grammar/expectation.ts';
+import { browserEngine } from '../speech/browser/browserEngine.ts';
+import { bundledEngine } from '../speech/bundled/bundledEngine.ts';
+import { engineHost, OnDeviceRecognition } from '../speech/bundled/OnDeviceRecognition.ts';
+import { chooseEar, type EarReason, type EarWish } from '../speech/chooseEar.ts';
+import type { Ear, EarName } from '../speech/ear.ts';
+import type { RecognitionType } from '../speech/recognition.ts';
+import { RecognitionEar } from '../speech/recognitionEar.ts';
+import { TypedEar } from '../speech/typed/TypedEar.ts';
+import type { Voice } from '../speech/voice.ts';
+import { BundledVoice } from '../speech/voices/BundledVoice.ts';
+import { captionsVoice } from '../speech/voices/captionsVoice.ts';
+import { chooseVoice, voicesNamed } from '../speech/voices/chooseVoice.ts';
+import { fliteSynthesis } from '../speech/voices/fliteSynthesis.ts';
+import { playWave } from '../speech/voices/playWave.ts';
+import { SystemVoice } from '../speech/voices/SystemVoice.ts';
+
+/** How this device hears and speaks, and why: the reason is shown in one sentence. */
+export interface Speech {
+  readonly ear: Ear;
+  readonly reason: EarReason;
+  readonly voice: Voice;
+}
+
+interface BrowserGlobals {
+  readonly SpeechRecognition?: RecognitionType;
+  readonly webkitSpeechRecognition?: RecognitionType;
+  readonly SpeechRecognitionPhrase?: new (phrase: string, boost: number) => unknown;
+}
+
+const lang = 'en-US';
+const globals = globalThis as unknown as BrowserGlobals;
+const browserType = globals.SpeechRecognition ?? globals.webkitSpeechRecognition;
+
+/** Load the bundled ear while the aide still chooses, so that it is ready at the tap. */
+export function warmEar(): void {
+  void engineHost.load().catch(() => undefined); // opening it again says what is wrong
+}
+
+/** Choose ear and voice for this device and this unit's wish. */
+export async function speechFor(wish: EarWish, interpreter: Interpreter): Promise<Speech> {
+  const hasMicrophone = 'mediaDevices' in navigator;
+  const { ear, reason } = await chooseEar(wish, { browser: browserType, hasMicrophone, lang });
+  return { ear: earOf(ear, interpreter), reason, voice: await voice() };
+}
+
+function earOf(name: EarName, interpreter: Interpreter): Ear {
+  const grammarOf = (expectation: Expectation) => interpreter.earGrammar(expectation);
+  switch (name) {
+    case 'typed':
+      return new TypedEar();
+    case 'bundled':
+      return new RecognitionEar(bundledEngine(OnDeviceRecognition, grammarOf));
+    case 'browser':
+    case 'remote':
+      return new RecognitionEar(browserEar(name === 'remote', interpreter));
+  }
+}
+
+function browserEar(remote: boolean, interpreter: Interpreter) {
+  if (browserType === undefined) throw new Error('engine_missing: chosen without an engine');
+  const Phrase = globals.SpeechRecognitionPhrase;
+  return browserEngine({
+    type: browserType,
+    remote,
+    makePhrase: Phrase && ((phrase, boost) => new Phrase(phrase, boost)),
+    grammar: {
+      phrasesOf: (expectation) =>
+        interpreter.earGrammar(expectation).phrases.map(({ phrase }) => phrase),
+      meaningOf: (transcript, expectation) =>
+        canonicalMeaning(interpreter.understand(transcript, expectation)),
+    },
+  });
+}
+
+let sound: AudioContext | undefined;
+const systemVoice =
+  'speechSynthesis' in globalThis
+    ? new SystemVoice({
+        engine: speechSynthesis,
+        utter: (text) => new SpeechSynthesisUtterance(text),
+      })
+    : undefined;
+const bundledVoice = new BundledVoice(
+  fliteSynthesis(),
+  playWave(() => (sound ??= new AudioContext())),
+);
+
+function voice(): Promise<Voice> {
+  const settled = systemVoice === undefined ? Promise.resolve() : voicesNamed(speechSynthesis);
+  return chooseVoice(
+    { system: systemVoice, bundled: bundledVoice, captions: captionsVoice },
+    settled,
+  );
+}
