@@ -21,7 +21,7 @@ export interface Outcome {
   readonly kept: Recorded['kept'];
   /** Why it was not taken, where `kept` is `refused`. */
   readonly fault: RecordFault | null;
-  /** How many were taken by the fold. */
-  readonly taken: number;
+  /** What the fold took, as it stands now. */
+  readonly taken: readonly (Entry | Alert)[];
   readonly refused: readonly Told[];
 }

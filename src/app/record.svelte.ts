@@ -128,7 +128,12 @@ export class RecordBook {
     const events = await this.#ports.ledger.group(alert.id);
     const folded = events.ok ? foldAlert(events.value) : null;
     const refused = folded === null ? [] : toldOf(folded, folded.refused, ids, events);
-    return this.#tell({ ...stored, act: 'take', taken: 1 - refused.length, refused });
+    return this.#tell({
+      ...stored,
+      act: 'take',
+      taken: refused.length === 0 && folded ? [folded] : [],
+      refused,
+    });
   }
 
   /** One entry by its id, or null where there is none or it can not be read. */
@@ -172,6 +177,7 @@ export class RecordBook {
     if (written.kept !== 'stored') return this.#tell(unfinished(act, written));
     const ids = new Set(written.events.map(({ id }) => id));
     const refused: Told[] = [];
+    const taken: Entry[] = [];
     const decided: Decided[] = [];
     for (const { id } of on) {
       const events = await this.#ports.ledger.group(id);
@@ -180,10 +186,12 @@ export class RecordBook {
       const told = toldOf(entry, entry.refused, ids, events);
       refused.push(...told);
       const own = events.ok ? events.value.find((event) => ids.has(event.id)) : undefined;
-      if (told.length === 0 && own !== undefined) decided.push({ entry: id, event: own.id });
+      if (told.length > 0 || own === undefined) continue;
+      taken.push(entry);
+      decided.push({ entry: id, event: own.id });
     }
     this.#last = act === 'undo' ? [] : decided;
-    return this.#tell({ ...stored, act, taken: decided.length, refused });
+    return this.#tell({ ...stored, act, taken, refused });
   }
 
   #record(by: Author, facts: readonly Fact[]): Promise<Recorded> {
@@ -204,7 +212,7 @@ const stored = { kept: 'stored', fault: null } as const;
 
 function unfinished(act: OutcomeAct, recorded: Recorded): Outcome {
   const fault = recorded.kept === 'refused' ? recorded.fault : null;
-  return { act, kept: recorded.kept, fault, taken: 0, refused: [] };
+  return { act, kept: recorded.kept, fault, taken: [], refused: [] };
 }
 
 function toldOf(

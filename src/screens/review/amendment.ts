@@ -4,7 +4,7 @@ import type { Entry } from '../../charting/entry.ts';
 import type { EntryChanges } from '../../charting/events.ts';
 import type { WallTime } from '../../charting/wallClock.ts';
 import type { FluidKind } from '../../measure/fluid.ts';
-import { isoOf, type Moment } from '../../measure/moment.ts';
+import { clockText, isoOf, type Moment } from '../../measure/moment.ts';
 import { isMillilitres } from '../../measure/volume.ts';
 
 /** The fields of the amendment slip, as they stand in its boxes. */
@@ -17,7 +17,7 @@ export interface AmendForm {
   kind: FluidKind | '';
   /** `2026-11-24` */
   date: string;
-  /** `06:42`, 24 hours */
+  /** `0642` or `06:42`, 24 hours */
   time: string;
   /** Which of two, in the hour that happens twice. */
   second: boolean;
@@ -41,7 +41,7 @@ export function formOf(entry: Entry): AmendForm {
     count: amount?.method === 'unmeasured' ? amount.count : null,
     kind: entry.kind ?? '',
     date: local.slice(0, 10),
-    time: local.slice(11, 16),
+    time: readAt === null ? '' : clockText(readAt),
     second: false,
     bed: entry.bed ?? '',
     reader: entry.reader ?? '',
@@ -103,8 +103,14 @@ function momentIn(
   wall: (date: string, time: string) => WallTime,
 ): Moment | null | AmendFault {
   if (form.date === before.date && form.time === before.time && !form.second) return entry.readAt;
-  const found = wall(form.date, form.time);
+  const found = wall(form.date, clockOf(form.time));
   if (found.ok) return found.moment;
   if (found.fault === 'time_twice') return found.choices[form.second ? 1 : 0];
   return found.fault === 'time_skipped' ? 'timeSkipped' : 'badTime';
+}
+
+/** A time as it is typed, `642` or `06:42`, in the form of a clock: `06:42`. */
+export function clockOf(typed: string): string {
+  const digits = typed.replace(/[^0-9]/g, '').padStart(4, '0');
+  return `${digits.slice(0, -2)}:${digits.slice(-2)}`;
 }
