@@ -1,0 +1,65 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
+import { Reader } from '../../src/grammar/Reader.ts';
+import { alertUrgencies } from '../../src/measure/alerts.ts';
+import { looks } from '../../src/measure/looks.ts';
+import { builtIn } from '../../src/procedures/builtIn.ts';
+
+const folder = join(import.meta.dirname, '..', '..', 'grammars', 'en-US');
+const names = ['alerts', 'look', 'initials', 'choosing', 'numbers'];
+const reader = new Reader(
+  Object.fromEntries(
+    names.map((name) => [`${name}.gram`, readFileSync(join(folder, `${name}.gram`), 'utf8')]),
+  ),
+);
+
+interface Sentences {
+  readonly rules: readonly {
+    readonly takes: readonly { readonly value: unknown; readonly sentences: readonly string[] }[];
+    readonly refuses: readonly { readonly sentence: string }[];
+  }[];
+}
+
+const sentencesOf = (name: string): Sentences =>
+  parse(readFileSync(join(folder, `${name}.sentences.yaml`), 'utf8')) as Sentences;
+const valuesOf = (name: string): unknown[] =>
+  sentencesOf(name).rules.flatMap(({ takes }) => takes.map(({ value }) => value));
+const read = (rule: string, said: string): unknown => {
+  const heard = reader.words(said);
+  return typeof heard === 'string' || heard.ids.includes(0) ? [] : reader.read(rule, heard);
+};
+
+describe('When a grammar gives codes', () => {
+  it('alerts: every code of the list can be said, and no other', () => {
+    expect([...new Set(valuesOf('alerts'))].sort()).toEqual(Object.keys(alertUrgencies).sort());
+  });
+
+  it('look: every code of the list can be said, and no other', () => {
+    expect([...new Set(valuesOf('look').flat())].sort()).toEqual(Object.keys(looks).sort());
+  });
+
+  it.each(builtIn.flatMap(({ id, spoken }) => spoken.map((name) => [name, id])))(
+    'choosing: "%s" is %s',
+    (name, id) => {
+      expect(read('choosing.procedure', name)).toEqual([id]);
+    },
+  );
+});
+
+describe('When a sentence could be read in two ways', () => {
+  it.each([
+    ['alerts', 'alert'],
+    ['look', 'look'],
+    ['initials', 'initials'],
+    ['choosing', 'choice'],
+  ])('%s.%s: each sentence has its one value, and each refusal none', (name, rule) => {
+    for (const { takes, refuses } of sentencesOf(name).rules) {
+      for (const { value, sentences } of takes)
+        for (const said of sentences) expect(read(`${name}.${rule}`, said), said).toEqual([value]);
+      for (const { sentence } of refuses)
+        expect(read(`${name}.${rule}`, sentence), sentence).toEqual([]);
+    }
+  });
+});
