@@ -34,7 +34,14 @@ export type Expectation =
       readonly state: 'choosing';
       readonly beds: readonly string[];
       readonly procedures: readonly string[];
-    };
+    }
+  /** Practice: the step commands, and the end of the round. */
+  | { readonly state: 'practice' }
+  /**
+   * Practice: the next step in the trainee's own words. One entry a step; a sentence that has a word
+   * of each of its lists names it.
+   */
+  | { readonly state: 'recall'; readonly steps: readonly (readonly (readonly string[])[])[] };
 
 /** A fluid ounce by the unit's own rule: 30 mL (21 CFR 101.9) or 29.5735 mL (UCUM `[foz_us]`). */
 export type OunceRule = 30 | 29.5735;
@@ -53,4 +60,7 @@ export type Command =
   | 'dispute'
   | 'wrong'
   | 'addFill'
-  | 'noMore';
+  | 'noMore'
+  /** Practice: hear the step that is due; end the round. */
+  | 'tell'
+  | 'stop';

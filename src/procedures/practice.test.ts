@@ -3,7 +3,7 @@ import { defaultContainers } from '../measure/containers.ts';
 import { millilitres as mL } from '../measure/volume.ts';
 import { builtIn } from './builtIn.ts';
 import { practiceScore } from './practice.ts';
-import { judgeDrill } from './readingDrill.ts';
+import { drillTolerance, judgeDrill } from './readingDrill.ts';
 import { recallResult, recallSaid, recallTold, startRecall } from './recall.ts';
 
 const at = { ms: 0, offset: 0 };
@@ -21,6 +21,7 @@ describe('When a round of practice is scored', () => {
         at,
         procedure: 'drainage-bag',
         result: recallResult(told),
+        picked: 0,
       }),
     ).toEqual({ right: 0, of: 1, criticalMissed: 2 });
   });
@@ -31,9 +32,17 @@ describe('When a round of practice is scored', () => {
       said: mL(said),
       judgement: judgeDrill(graduate, mL(350), mL(said), 'nearest'),
     }));
-    expect(practiceScore({ kind: 'drill', id: 'b', at, container: graduate.id, readings })).toEqual(
-      { right: 1, of: 2, criticalMissed: 0 },
-    );
+    expect(
+      practiceScore({
+        kind: 'drill',
+        id: 'b',
+        at,
+        container: graduate.id,
+        seed: 1,
+        tolerance: drillTolerance,
+        readings,
+      }),
+    ).toEqual({ right: 1, of: 2, criticalMissed: 0 });
   });
 
   it('a guided round is its steps', () => {

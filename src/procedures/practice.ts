@@ -3,26 +3,37 @@ import type { Millilitres } from '../measure/volume.ts';
 import type { DrillJudgement } from './readingDrill.ts';
 import type { RecallResult } from './recall.ts';
 
-/** One round of practice, kept apart from the unit's record. */
-export type PracticeAttempt = PracticeBase &
-  (
-    | { readonly kind: 'guided'; readonly procedure: string; readonly steps: number }
-    | { readonly kind: 'recall'; readonly procedure: string; readonly result: RecallResult }
-    | {
-        readonly kind: 'drill';
-        readonly container: string;
-        readonly readings: readonly {
-          readonly level: Millilitres;
-          readonly said: Millilitres;
-          readonly judgement: DrillJudgement;
-        }[];
-      }
-  );
+/** What was done in one round of practice, and what was made of it. */
+export type PracticeRound =
+  | { readonly kind: 'guided'; readonly procedure: string; readonly steps: number }
+  | {
+      readonly kind: 'recall';
+      readonly procedure: string;
+      readonly result: RecallResult;
+      /** Steps chosen from the list of all steps: recognised, not recalled. */
+      readonly picked: number;
+    }
+  | {
+      readonly kind: 'drill';
+      readonly container: string;
+      /** The levels can be drawn again from it. */
+      readonly seed: number;
+      /** The tolerance that the readings were judged by, mL. */
+      readonly tolerance: Millilitres;
+      readonly readings: readonly DrillReading[];
+    };
 
-interface PracticeBase {
+export interface DrillReading {
+  readonly level: Millilitres;
+  readonly said: Millilitres;
+  readonly judgement: DrillJudgement;
+}
+
+/** One round of practice, kept apart from the unit's record. */
+export type PracticeAttempt = PracticeRound & {
   readonly id: string;
   readonly at: Moment;
-}
+};
 
 /** How one round went, as a part of what there was to do. No mark, and no certificate. */
 export interface PracticeScore {
@@ -32,7 +43,7 @@ export interface PracticeScore {
   readonly criticalMissed: number;
 }
 
-export function practiceScore(attempt: PracticeAttempt): PracticeScore {
+export function practiceScore(attempt: PracticeRound): PracticeScore {
   switch (attempt.kind) {
     case 'guided':
       return { right: attempt.steps, of: attempt.steps, criticalMissed: 0 };

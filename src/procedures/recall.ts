@@ -116,7 +116,7 @@ export function recallResult({ steps, next, right, missed, outOfOrder }: Recall)
  *
  * @returns indexes in their order
  */
-export function stepsNamed(steps: readonly Step[], said: string): number[] {
+export function stepsNamed(steps: readonly Pick<Step, 'keywords'>[], said: string): number[] {
   const words = new Set(wordsOf(said));
   const scores = steps.map(({ keywords }) => scoreOf(keywords, words));
   const best = Math.max(...scores);

@@ -3,8 +3,8 @@ import { openJson, sealJson, type Cipher } from './cipher.ts';
 import { faultOf, StorageFaultError, type Database } from './database.ts';
 import type { Result } from './ledger.ts';
 
-/** What is kept beside the record and may be overwritten: the unfinished walk, the settings. */
-export type StateKey = 'walk' | 'settings' | 'device' | 'look';
+/** What is kept beside the record and may be overwritten: the unfinished walk, practice, the settings. */
+export type StateKey = 'walk' | 'practice' | 'settings' | 'device' | 'look';
 
 /**
  * Small values that are replaced, on the same database as the ledger.
