@@ -4,6 +4,8 @@ import { createReadStream } from 'node:fs';
 import { resolve } from 'node:path';
 import type { ViteDevServer } from 'vite';
 import { defineConfig } from 'vitest/config';
+import { offlinePlugin } from './.config/offlinePlugin.ts';
+import { developmentHeaders } from './src/app/headers.ts';
 
 const here = import.meta.dirname;
 
@@ -33,7 +35,12 @@ export default defineConfig({
   root: resolve(here, 'src'),
   cacheDir: resolve(here, 'node_modules/.vite'),
   publicDir: resolve(here, 'src/static'),
-  plugins: [svelte({ configFile: false }), speechModel],
+  plugins: [
+    svelte({ configFile: false }),
+    speechModel,
+    // 14 MB that a device with a voice of its own never needs: kept, but after all the rest.
+    offlinePlugin({ later: /^assets\/flite-[^/]*\.wasm$/ }),
+  ],
   // The speech engine imports a polyfill that asks for a document; its worker has none.
   resolve: {
     alias: { 'blob-polyfill': resolve(here, 'src/speech/bundled/worker/noBlob.ts') },
@@ -47,6 +54,7 @@ export default defineConfig({
     rolldownOptions: { output: { assetFileNames } },
   },
   worker: { format: 'es', rolldownOptions: { output: { assetFileNames } } },
+  server: { headers: { ...developmentHeaders } },
   preview: { port: 4173 },
   test: {
     projects: [
