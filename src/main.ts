@@ -1,5 +1,6 @@
 import { mount } from 'svelte';
 import { Desk } from './app/Desk.svelte.ts';
+import { startOffline } from './app/offline/startOffline.ts';
 import { speechFor, warmEar } from './app/speech.ts';
 import { openStores } from './app/storage.ts';
 import App from './screens/App.svelte';
@@ -11,5 +12,6 @@ if (target === null) throw new Error('no_mount: index.html lost its #app element
 const stores = await openStores('gloveside', plainCipher, () => desk.rules());
 const desk = new Desk(stores, speechFor);
 await desk.open();
-mount(App, { target, props: { desk } });
+const offline = startOffline(() => desk.walk !== null);
+mount(App, { target, props: { desk, offline } });
 warmEar();
