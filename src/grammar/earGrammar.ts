@@ -1,0 +1,124 @@
+import type { Container } from '../measure/vessel.ts';
+import type { Expectation } from './expectation.ts';
+import { printExpansion } from './jsgf/printExpansion.ts';
+import { isFields } from './match/compileTag.ts';
+import { sayings } from './match/sayings.ts';
+import type { Reader } from './Reader.ts';
+import type { Route } from './routes.ts';
+import { rulesOfSentences } from './wordGraph.ts';
+
+/** What an ear listens for in one state. */
+export interface EarGrammar {
+  /** One file, no import, no tag, no left recursion, lower-case words only. */
+  readonly jsgf: string;
+  /** Every word in it, sorted, for the engine's dictionary. */
+  readonly words: readonly string[];
+  /** For engines that take phrases to favour (Web Speech `phrases`; boost 0 to 10). */
+  readonly phrases: readonly { readonly phrase: string; readonly boost: number }[];
+}
+
+const commandBoost = 4;
+const lineBoost = 3;
+/** Engines take only so many phrases. */
+const mostPhrases = 200;
+
+/** Narrows the grammar files to a state and a container. Keeps what it made. */
+export class EarGrammars {
+  readonly #reader: Reader;
+  readonly #lines = new Map<string, readonly string[]>();
+  readonly #made = new Map<string, EarGrammar>();
+
+  constructor(reader: Reader) {
+    this.#reader = reader;
+  }
+
+  of(expectation: Expectation, routes: readonly Route[]): EarGrammar {
+    const container = 'container' in expectation ? expectation.container : undefined;
+    const key = `${expectation.state} ${container?.capacity}/${container?.lineStep}`;
+    let made = this.#made.get(key);
+    if (!made) this.#made.set(key, (made = this.#make(routes, container)));
+    return made;
+  }
+
+  #make(routes: readonly Route[], container: Container | undefined): EarGrammar {
+    const printer = new RulePrinter(this.#reader);
+    const heads: string[] = [];
+    const rules: string[] = [];
+    const phrases: { phrase: string; boost: number }[] = [];
+    for (const route of routes) {
+      if (route.kind !== 'volume') {
+        const name = printer.nameOf(route.rule);
+        if (name === null) continue;
+        heads.push(`<${name}>`);
+        for (const phrase of this.#phrasesOf(route.rule))
+          phrases.push({ phrase, boost: commandBoost });
+      } else if (container) {
+        const lines = this.#linesOf(container);
+        rules.push(...rulesOfSentences('line', lines));
+        const part = (rule: string) => `<${printer.nameOf(rule)}>`;
+        heads.push(`[ ${part('volume.earLead')} ] <line> [ ${part('volume.earUnit')} ]`);
+        heads.push(part('volume.earNothing'));
+        for (const phrase of lines) phrases.push({ phrase, boost: lineBoost });
+      }
+    }
+    const all = [...printer.rules, ...rules];
+    const head = `public <ear> = ${heads.join(' | ') || '<VOID>'};`;
+    const jsgf = ['#JSGF V1.0;', 'grammar ear;', head, ...all, ''].join('\n');
+    const words = new Set(
+      [head, ...all]
+        .join(' ')
+        .replace(/<[^>]*>|\/[\d.e-]+\//g, ' ')
+        .match(/[a-z'][a-z']*/g)
+        ?.filter((word) => word !== 'public') ?? [],
+    );
+    return { jsgf, words: [...words].sort(), phrases };
+  }
+
+  /** Every way to say a line of the container, from its first to its top one. */
+  #linesOf(container: Container): readonly string[] {
+    const { capacity, lineStep } = container;
+    const key = `${capacity}/${lineStep}`;
+    const before = this.#lines.get(key);
+    if (before) return before;
+    // A part of a number is never more than the number.
+    const fits = (value: unknown) => typeof value !== 'number' || value <= capacity;
+    const lines = sayings(this.#reader.compiled, 'numbers.number', {}, fits)
+      .filter(({ value }) => {
+        const n = isFields(value) ? (value.n as number) : -1;
+        return n >= 0 && n <= capacity && n % lineStep === 0;
+      })
+      .map(({ phrase }) => phrase);
+    this.#lines.set(key, lines);
+    return lines;
+  }
+
+  #phrasesOf(rule: string): string[] {
+    const all = sayings(this.#reader.compiled, rule, {}, () => true, mostPhrases);
+    return [...new Set(all.map(({ phrase }) => phrase))];
+  }
+}
+
+/** Writes the rules that a rule needs, under names without a dot. */
+class RulePrinter {
+  readonly rules: string[] = [];
+  readonly #reader: Reader;
+  readonly #names = new Map<string, string | null>();
+
+  constructor(reader: Reader) {
+    this.#reader = reader;
+  }
+
+  nameOf(rule: string): string | null {
+    const known = this.#names.get(rule);
+    if (known !== undefined) return known;
+    const found = this.#reader.rules.get(rule);
+    if (!found) return null;
+    const name = rule.replace('.', '_');
+    // Set first: a rule may end in itself.
+    this.#names.set(rule, name);
+    const text = printExpansion(found.body, (inner) => this.nameOf(inner));
+    if (!text) this.#names.set(rule, null);
+    else this.rules.push(`<${name}> = ${text};`);
+    return text ? name : null;
+  }
+}

@@ -1,0 +1,231 @@
+import type { Container } from '../measure/vessel.ts';
+import { millilitres, type Millilitres } from '../measure/volume.ts';
+import type { OunceRule } from './expectation.ts';
+import { isFields, type Fields, type Value } from './match/compileTag.ts';
+import type { Reader } from './Reader.ts';
+import { soundAlike } from './soundAlike.ts';
+import type {
+  Doubt,
+  HeardUnit,
+  HowUnderstood,
+  VolumeReading,
+  VolumeRefusal,
+} from './volumeReading.ts';
+import { shapeId, largestNumber } from './writtenShapes.ts';
+import type { HeardWords } from './readWords.ts';
+
+/** What is known when a volume is said. */
+export interface VolumeContext {
+  /** What is held; its lines and its top decide between candidates where they can. */
+  readonly container?: Container | undefined;
+  /** mL in a fluid ounce; 30 where nothing is given (21 CFR 101.9(b)(5)(viii)). */
+  readonly ounceIn?: OunceRule | undefined;
+}
+
+const rule = 'volume.volume';
+/** Doubts that a container can settle: one of several numbers was meant, and was read off a line. */
+const settled: ReadonlySet<Doubt> = new Set(['twoWays', 'unitMissing']);
+
+/** Reads what is said as a volume, by the rules of `volume.gram` and `numbers.gram`. */
+export class VolumeReader {
+  readonly #reader: Reader;
+  readonly #clues: ReadonlyMap<string, Value>;
+  readonly #numberWords: ReadonlySet<string>;
+  readonly #misheard: ReadonlySet<string>;
+
+  constructor(reader: Reader) {
+    this.#reader = reader;
+    this.#clues = reader.valuesByWord('volume.clue');
+    this.#numberWords = reader.wordsOf('numbers.numberWord');
+    this.#misheard = new Set([
+      ...reader.wordsOf('numbers.misheard'),
+      ...reader.wordsOf('numbers.loose'),
+    ]);
+  }
+
+  /** @param said - one utterance. Never throws for what is said. */
+  read(said: string, context: VolumeContext): VolumeReading {
+    const heard = this.#reader.words(said);
+    if (typeof heard === 'string') return refusal(said, heard);
+    // Most talk ends here: a word that no way of saying a volume has.
+    if (heard.ids.includes(0)) return refusal(said, this.#reasonOf(heard));
+    if (heard.ids.includes(shapeId.oversize)) return refusal(said, 'too_large');
+    const given = { ounce: context.ounceIn ?? 30 };
+    let values = this.#reader.read(rule, heard, given);
+    if (values !== 'tangled' && heard.hasComma && isUnsettled(values)) {
+      // Recognisers set commas where no one paused.
+      const closed = this.#reader.read(rule, withoutCommas(heard), given);
+      values = closed === 'tangled' ? closed : [...values, ...closed];
+    }
+    if (values === 'tangled') return refusal(said, 'tangled');
+    if (values.length === 0) return refusal(said, this.#reasonOf(heard));
+    return this.#weigh(said, values.filter(isFields), heard, context);
+  }
+
+  #reasonOf(heard: HeardWords): VolumeRefusal {
+    let hasNumber = false;
+    for (let at = 0; at < heard.words.length; at++) {
+      const id = heard.ids[at]!;
+      if (id === shapeId.oversize) return 'too_large';
+      if (heard.words[at] === '$') return 'money';
+      hasNumber ||= heard.values[at] !== undefined || this.#numberWords.has(heard.words[at]!);
+    }
+    if (!hasNumber) return 'no_number';
+    for (const word of heard.words) {
+      const clue = this.#clues.get(word);
+      if (clue !== undefined) return clue as VolumeRefusal;
+    }
+    return 'not_a_volume';
+  }
+
+  #weigh(
+    said: string,
+    all: readonly Fields[],
+    heard: HeardWords,
+    { container }: VolumeContext,
+  ): VolumeReading {
+    const refused = all.find((value) => value.refused);
+    if (refused) return refusal(said, refused.refused as VolumeRefusal);
+    const least = Math.min(...all.map(rankOf));
+    const ways = all.filter((value) => rankOf(value) === least);
+    const readings = ways.filter((value) => value.why === undefined);
+    const doubts = ways.filter((value) => value.why !== undefined);
+    const numbers = readings.map((value) => wholeVolume(value));
+    if (numbers.includes('too_large')) return refusal(said, 'too_large');
+    if (numbers.includes('not_whole')) return refusal(said, 'not_a_volume');
+    const candidates = distinct([
+      ...(numbers as Millilitres[]),
+      ...doubts.flatMap((value) => amongOf(value)),
+    ]);
+    const only = readings[0];
+    if (only && doubts.length === 0 && candidates.length === 1) {
+      const doubt = doubtOf(only, candidates[0]!);
+      if (!doubt)
+        return this.#reading(said, pickOf(readings, candidates[0]!) ?? only, heard, false);
+      if (doubt === 'counting' && container && canBeRead(candidates[0]!, container))
+        return this.#reading(said, only, heard, true);
+      return doubtful(said, candidates, doubt);
+    }
+    const doubt = (doubts[0]?.why as Doubt | undefined) ?? 'twoWays';
+    if (container && doubts.every((value) => settled.has(value.why as Doubt))) {
+      const left = candidates.filter((volume) => canBeRead(volume, container));
+      const pick = left.length === 1 ? pickOf(readings, left[0]!) : undefined;
+      if (left.length === 1)
+        return this.#reading(said, pick ?? { mL: left[0], form: 'decided', per: 1 }, heard, true);
+    }
+    return doubtful(said, candidates, doubt);
+  }
+
+  #reading(
+    said: string,
+    value: Fields,
+    heard: HeardWords,
+    decidedByContainer: boolean,
+  ): VolumeReading {
+    const mL = wholeVolume(value) as Millilitres;
+    const partners = soundAlike(mL);
+    const isMisheard = heard.words.some((word) => this.#misheard.has(word));
+    const how: HowUnderstood = {
+      form: String(value.form),
+      unit: (value.unit as HeardUnit | undefined) ?? null,
+      corrected: volumesOf(value.corrected),
+      fills: volumesOf(value.fills).length > 1 ? volumesOf(value.fills) : [],
+      isAdded: value.added === 1,
+      isMisheard,
+    };
+    const approximate = value.approx === 1 || heard.isAsked;
+    return {
+      said,
+      mL,
+      how,
+      approximate,
+      ambiguous: [],
+      doubt: null,
+      soundAlike: partners,
+      refused: null,
+      decidedByContainer,
+      confidence:
+        (decidedByContainer ? 0.7 : 1) *
+        (isMisheard ? 0.7 : 1) *
+        (approximate ? 0.6 : 1) *
+        (partners.length > 0 ? 0.9 : 1) *
+        (how.corrected.length > 0 ? 0.9 : 1),
+    };
+  }
+}
+
+const rankOf = (value: Fields) => (value.rank as number | undefined) ?? 0;
+
+/** Nothing, or only the last resort of two numbers side by side. */
+const isUnsettled = (values: readonly Value[]) =>
+  values.every((value) => isFields(value) && value.rank === 1);
+
+function withoutCommas(heard: HeardWords): HeardWords {
+  const stays = (_: unknown, at: number) => heard.ids[at] !== shapeId.comma;
+  return {
+    ...heard,
+    ids: heard.ids.filter(stays),
+    values: heard.values.filter(stays),
+    words: heard.words.filter(stays),
+  };
+}
+
+/** mL to a whole number; parts of one come from ounces and cups, and from decimals of litres. */
+function wholeVolume(value: Fields): Millilitres | 'too_large' | 'not_whole' {
+  const exact = value.mL as number;
+  if (exact > largestNumber) return 'too_large';
+  const whole = Math.round(exact);
+  if (value.per === 1 && Math.abs(whole - exact) > 1e-6) return 'not_whole';
+  return millilitres(whole);
+}
+
+const volumesOf = (value: Value): Millilitres[] =>
+  ((value ?? []) as readonly number[]).map((each) => millilitres(Math.round(each)));
+
+const amongOf = (value: Fields): Millilitres[] =>
+  ((value.among ?? []) as readonly number[])
+    .filter((each) => each <= largestNumber)
+    .map((each) => millilitres(Math.round(each)));
+
+const distinct = (volumes: readonly Millilitres[]) => [...new Set(volumes)].sort((a, b) => a - b);
+
+const canBeRead = (volume: Millilitres, container: Container) =>
+  volume <= container.capacity && volume % container.lineStep === 0;
+
+/** Of several ways to the same number, the simplest: one fill rather than two. */
+function pickOf(readings: readonly Fields[], volume: Millilitres): Fields | undefined {
+  const same = readings.filter((value) => wholeVolume(value) === volume);
+  return same.find((value) => volumesOf(value.fills).length < 2) ?? same[0];
+}
+
+/** A single number that may not be a reading at all. */
+function doubtOf(value: Fields, volume: Millilitres): Doubt | null {
+  if (value.bare !== 1) return null;
+  if (value.form === 'clock' && value.sure !== 1) return 'clock';
+  if (volume > 0 && volume <= ((value.soft as number | undefined) ?? 0)) return 'counting';
+  return null;
+}
+
+const nothing = {
+  mL: null,
+  how: null,
+  approximate: false,
+  ambiguous: [],
+  doubt: null,
+  soundAlike: [],
+  refused: null,
+  decidedByContainer: false,
+  confidence: 0,
+} as const;
+
+const refusal = (said: string, refused: VolumeRefusal): VolumeReading => ({
+  ...nothing,
+  said,
+  refused,
+});
+
+const doubtful = (
+  said: string,
+  ambiguous: readonly Millilitres[],
+  doubt: Doubt,
+): VolumeReading => ({ ...nothing, said, ambiguous, doubt });

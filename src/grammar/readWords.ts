@@ -1,0 +1,202 @@
+import type { Heard } from './match/Matcher.ts';
+import { largestNumber, shapeId, shapeOfDigits, type WrittenShape } from './writtenShapes.ts';
+
+/** Why an utterance was not even looked at. */
+export type UnreadableCode = 'empty' | 'too_long' | 'not_words' | 'negative';
+
+/** An utterance cut into words. */
+export interface HeardWords extends Heard {
+  readonly ids: number[];
+  readonly values: (number | undefined)[];
+  /** As written, lower case, beside each id. */
+  readonly words: string[];
+  readonly isAsked: boolean;
+  readonly hasComma: boolean;
+}
+
+/** More than this is not one utterance. */
+const mostCharacters = 1200;
+export const mostWords = 64;
+
+const outside = /[^\x20-\x7e]/;
+const kept: readonly (readonly [RegExp, string])[] = [
+  [/[\u2018\u2019\u02bc]/g, "'"],
+  [/[\u2010-\u2015\u2212]/g, '-'],
+  [/[\u201c\u201d]/g, '"'],
+  [/\u2026/g, ', '],
+  [/\u2248/g, '~'],
+  [/\u00bd/g, ' 1/2 '],
+  [/\u00bc/g, ' 1/4 '],
+  [/\u00be/g, ' 3/4 '],
+  [/[\u338e\u3396]/g, ' ml '],
+  [/\u338f|\u33c4/g, ' cc '],
+  [/\u2113/g, ' l '],
+  [/[\t\n\r\u00a0\u2009\u202f\ufeff]/g, ' '],
+];
+const signs: Readonly<Record<string, string>> = { '+': 'plus', '&': 'and', '~': 'about' };
+
+const isDigit = (code: number) => code >= 48 && code <= 57;
+const isLetter = (code: number) => (code >= 97 && code <= 122) || code === 39;
+
+/**
+ * Cut what a person said, or a recogniser wrote, into words and written numbers.
+ *
+ * @param idOf - word to id; a word it does not know is 0
+ * @param isDropped - hesitations, which say nothing wherever they stand
+ */
+export function readWords(
+  said: string,
+  idOf: ReadonlyMap<string, number>,
+  isDropped: ReadonlySet<string>,
+): HeardWords | UnreadableCode {
+  if (said.length > mostCharacters) return 'too_long';
+  let text = said;
+  if (outside.test(text)) {
+    for (const [shape, plain] of kept) text = text.replace(shape, plain);
+    if (outside.test(text)) return 'not_words';
+  }
+  text = text.toLowerCase();
+  const ids: number[] = [];
+  const values: (number | undefined)[] = [];
+  const words: string[] = [];
+  let isAsked = false;
+  let hasComma = false;
+  const push = (id: number, value: number | undefined, word: string) => {
+    ids.push(id);
+    values.push(value);
+    words.push(word);
+  };
+  const pushShape = (shape: WrittenShape, value: number, word: string) =>
+    push(shapeId[shape], shape === 'unknown' ? undefined : value, word);
+  const pause = () => {
+    const last = ids[ids.length - 1];
+    if (last === undefined || last === shapeId.comma) return;
+    push(shapeId.comma, undefined, ',');
+    hasComma = true;
+  };
+  const length = text.length;
+  let at = 0;
+  while (at < length) {
+    const code = text.charCodeAt(at);
+    if (code === 32) {
+      at++;
+    } else if (isLetter(code)) {
+      let end = at + 1;
+      while (end < length) {
+        const next = text.charCodeAt(end);
+        if (isLetter(next) || isDigit(next)) end++;
+        // "m.l." and "p.m.": a point between single letters joins them.
+        else if (
+          next === 46 &&
+          isLetter(text.charCodeAt(end + 1)) &&
+          !isLetter(text.charCodeAt(end + 2))
+        )
+          end++;
+        else break;
+      }
+      let word = text.slice(at, end);
+      if (word.includes('.')) word = word.replaceAll('.', '');
+      at = end;
+      if (isDropped.has(word)) continue;
+      push(idOf.get(word) ?? 0, undefined, word);
+    } else if (isDigit(code) || (code === 46 && isDigit(text.charCodeAt(at + 1)))) {
+      at = readNumber(text, at, pushShape);
+    } else if (code === 36) {
+      at = readMoney(text, at, pushShape);
+    } else if (code === 45) {
+      const isMinus = isDigit(text.charCodeAt(at + 1)) && (at === 0 || text[at - 1] === ' ');
+      if (isMinus && !isDigit(text.charCodeAt(at - 2))) return 'negative';
+      const between = isDigit(text.charCodeAt(at - 1)) && isDigit(text.charCodeAt(at + 1));
+      const apart = text[at - 1] === ' ' && text[at + 1] === ' ';
+      if (between || (apart && isDigit(text.charCodeAt(at - 2))))
+        push(shapeId.dash, undefined, '-');
+      else if (apart || text[at + 1] === '-') pause();
+      at++;
+    } else if (code === 63) {
+      isAsked = true;
+      at++;
+    } else if (code === 44 || code === 46 || code === 33 || code === 58 || code === 59) {
+      pause();
+      at++;
+    } else if (code === 34 || code === 40 || code === 41) {
+      at++;
+    } else {
+      const sign = signs[text[at]!];
+      push((sign && idOf.get(sign)) || 0, undefined, sign ?? text[at]!);
+      at++;
+    }
+    if (ids.length > mostWords) return 'too_long';
+  }
+  if (ids[ids.length - 1] === shapeId.comma) {
+    ids.pop();
+    values.pop();
+    words.pop();
+    hasComma = ids.includes(shapeId.comma);
+  }
+  if (ids.length === 0) return 'empty';
+  return { ids, values, words, isAsked, hasComma };
+}
+
+type PushShape = (shape: WrittenShape, value: number, word: string) => void;
+
+const clock = /(\d{1,2}):(\d\d)(?![\d:])/y;
+const grouped = /\d{1,3}(?:,\d{3})+(?![\d,])/y;
+const decimal = /(\d*)\.(\d+)(?![\d.]*\d)/y;
+const fraction = /([13])\/([24])(?!\d)/y;
+const digits = /\d+/y;
+const broken = /[\d:.,/]*\d/y;
+
+function readNumber(text: string, at: number, push: PushShape): number {
+  const plain = matchAt(digits, text, at);
+  const next = text.charCodeAt(at + (plain?.[0].length ?? 0));
+  const after = text.charCodeAt(at + (plain?.[0].length ?? 0) + 1);
+  // Most numbers have no mark inside; the rest is asked for only where one follows.
+  if (plain && !(isDigit(after) && (next === 44 || next === 46 || next === 47 || next === 58))) {
+    push(shapeOfDigits(plain[0]), Number(plain[0]), plain[0]);
+    return at + plain[0].length;
+  }
+  let match = matchAt(clock, text, at);
+  if (match) {
+    const [whole, hours, minutes] = [match[0], Number(match[1]), Number(match[2])];
+    const isTime = hours < 24 && minutes < 60;
+    push(isTime ? 'clock' : 'colon', hours * 100 + minutes, whole);
+    return at + whole.length;
+  }
+  match = matchAt(grouped, text, at);
+  if (match) {
+    const value = Number(match[0].replaceAll(',', ''));
+    push(value > largestNumber ? 'oversize' : shapeOfDigits(String(value)), value, match[0]);
+    return at + match[0].length;
+  }
+  match = matchAt(decimal, text, at);
+  if (match && match[0].length < 12) {
+    push(match[2]!.length === 2 ? 'hundredths' : 'decimal', Number(match[0]), match[0]);
+    return at + match[0].length;
+  }
+  match = matchAt(fraction, text, at);
+  if (match) {
+    push('fraction', Number(match[1]) / Number(match[2]), match[0]);
+    return at + match[0].length;
+  }
+  match = matchAt(broken, text, at);
+  push('unknown', 0, match![0]);
+  return at + match![0].length;
+}
+
+const money = /\$(\d{1,3})\.(\d\d)(?!\d)/y;
+
+/** "$3.50" is how a recogniser writes "three fifty"; other sums are money. */
+function readMoney(text: string, at: number, push: PushShape): number {
+  const match = matchAt(money, text, at);
+  if (match) {
+    push('money', Number(match[1]) * 100 + Number(match[2]), match[0]);
+    return at + match[0].length;
+  }
+  push('unknown', 0, '$');
+  return at + 1;
+}
+
+function matchAt(shape: RegExp, text: string, at: number): RegExpExecArray | null {
+  shape.lastIndex = at;
+  return shape.exec(text);
+}
