@@ -41,10 +41,6 @@ export const routes: Readonly<Record<Expectation['state'], readonly Route[]>> = 
     { kind: 'command', rule: 'commands.atQuestion' },
     { kind: 'initials', rule: 'initials.initials' },
   ],
-  recall: [
-    { kind: 'command', rule: 'recall.atRecall' },
-    { kind: 'command', rule: 'commands.atQuestion' },
-  ],
   choosing: [
     { kind: 'command', rule: 'commands.atQuestion' },
     { kind: 'choice', rule: 'choosing.choice' },
