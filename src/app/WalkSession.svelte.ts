@@ -1,4 +1,5 @@
 import { createActor, type ActorRefFrom, type Snapshot } from 'xstate';
+import { saidCommand } from '../conversation/judged.ts';
 import type { SaidEvent } from '../conversation/said.ts';
 import type { WalkContext, WalkInput } from '../conversation/walkContext.ts';
 import type { walkMachine, WalkEvent } from '../conversation/walkMachine.ts';
@@ -64,7 +65,7 @@ export class WalkSession {
   }
 
   event(command: Command): SaidEvent {
-    return { type: `said.${command}`, words: '', at: now() };
+    return saidCommand(command, '', now());
   }
 
   /** What may be said now, or null while the assistant speaks. */

@@ -1,4 +1,4 @@
-import type { Expectation } from '../grammar/expectation.ts';
+import type { Command, Expectation } from '../grammar/expectation.ts';
 import type { Interpreter, Understood } from '../grammar/interpreter.ts';
 import type { Moment } from '../measure/moment.ts';
 import type { Millilitres } from '../measure/volume.ts';
@@ -27,9 +27,11 @@ export function judged(
   );
   const best = all[0];
   if (best === undefined) return talk;
-  if (best.kind !== 'volume' && hearing.fit === 'taken') return eventOf(best, words, at) ?? talk;
+  if (best.kind !== 'volume' && hearing.fit === 'taken') {
+    return eventOf(best, expectation, words, at) ?? talk;
+  }
 
-  const volumes = all.filter((one) => one.kind === 'volume').map(({ reading }) => reading);
+  const volumes = all.flatMap((one) => (one.kind === 'volume' ? [one.reading] : []));
   const first = volumes[0];
   if (first === undefined || (best.kind !== 'volume' && hearing.fit !== 'doubtful')) return talk;
 
@@ -37,7 +39,6 @@ export function judged(
   const candidates = unique(
     volumes.flatMap(({ mL, ambiguous }) => [...(mL === null ? [] : [mL]), ...ambiguous]),
   );
-  if (candidates.length === 0) return talk;
   const volume: SaidVolume = {
     mL: first.mL,
     candidates,
@@ -70,11 +71,37 @@ export function canonicalMeaning(said: Understood): string | null {
   }
 }
 
-function eventOf(said: Understood, words: string, at: Moment): SaidEvent | null {
+function eventOf(
+  said: Understood,
+  expectation: Expectation,
+  words: string,
+  at: Moment,
+): SaidEvent | null {
   switch (said.kind) {
     case 'command':
-      return { type: `said.${said.command}`, words, at };
-    default:
+      return saidCommand(said.command, words, at);
+    case 'look': {
+      const codes = Array.isArray(said.value) ? said.value.filter(isText) : [];
+      return codes.length > 0 ? { type: 'said.look', codes, words, at } : null;
+    }
+    case 'alert':
+      return isText(said.value) ? { type: 'said.alert', code: said.value, words, at } : null;
+    case 'initials': {
+      const known = expectation.state === 'initials' ? expectation.roster : [];
+      const initials = isText(said.value) && known.includes(said.value) ? said.value : null;
+      return initials === null ? null : { type: 'said.initials', initials, at };
+    }
+    case 'choice':
+    case 'volume':
+    case 'talk':
       return null;
   }
+}
+
+const isText = (value: unknown): value is string => typeof value === 'string';
+
+/** A command as the event that it is. */
+export function saidCommand(command: Command, words: string, at: Moment): SaidEvent {
+  // A union of events differs from an event with a union of types; the names match one to one.
+  return { type: `said.${command}`, words, at } as SaidEvent;
 }
