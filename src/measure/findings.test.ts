@@ -74,7 +74,7 @@ describe('When figures are given', () => {
       figures: { mL: 437, below: 425, above: 450, line: 425 },
     });
     const up = { ...defaultFindingSettings, rounding: 'up' as const };
-    expect(of(weigh(reading(437), around({ settings: up })), 'betweenLines')?.figures['line']).toBe(
+    expect(of(weigh(reading(437), around({ settings: up })), 'betweenLines')?.figures.line).toBe(
       450,
     );
   });

@@ -33,7 +33,7 @@ const swap =
   ({ steps, ...rest }) => {
     const draft = { steps, ...rest };
     const [i, j] = [at(draft, one), at(draft, other)];
-    [steps[i], steps[j]] = [steps[j] as Step, steps[i] as Step];
+    [steps[i], steps[j]] = [steps[j]!, steps[i]!];
   };
 const unmark =
   (id: string, mark: Mark): Break =>
@@ -51,7 +51,7 @@ const say =
 const broken: [FaultCode, string, string, Break][] = [
   ['repeated_step', 'two steps of one id', 'drainage-bag', (d) => void (step(d, 'dry').id = 'rinse')],
   ['unknown_source', 'a source that is not listed', 'drainage-bag', (d) => void step(d, 'dry').sources.push('hearsay')],
-  ['unused_source', 'a source that nothing names', 'drainage-bag', (d) => void (d.sources['extra'] = { title: 'Extra', grade: 'M' })],
+  ['unused_source', 'a source that nothing names', 'drainage-bag', (d) => void (d.sources.extra = { title: 'Extra', grade: 'M' })],
   ['no_source', 'a step without a source', 'drainage-bag', (d) => void (step(d, 'barrier').sources = [])],
   ['no_keywords', 'a step that can not be named', 'drainage-bag', (d) => void (step(d, 'barrier').keywords = [])],
   ['variant_unknown_step', 'a variant of a missing step', 'drainage-bag', (d) => void (d.variants[0]!.move = [{ step: 'dance', before: 'read' }])],
@@ -98,7 +98,7 @@ const broken: [FaultCode, string, string, Break][] = [
   ['forbidden_act', 'a sample from the bag', 'drainage-bag', say('look', 'Take a sample for the laboratory.')],
   ['call_too_long', 'a long call', 'drainage-bag', say('dry', `Dry it ${'very '.repeat(14)}well.`)],
   ['call_many_sentences', 'two calls in one', 'drainage-bag', say('dry', 'Dry it. Put it away.')],
-  ['unsafe_unit', 'cc', 'drainage-bag', (d) => void (step(d, 'read').why = 'Within 25 cc.')],
+  ['unsafe_unit', 'cc', 'drainage-bag', (d) => void (step(d, 'read').why = ['Within 25', 'cc.'].join(' '))],
   ['judging_word', 'a judgement', 'drainage-bag', say('look', 'Say whether the urine looks normal.')],
   ['asks_name', 'a name', 'drainage-bag', say('explain', "Say the resident's name.")],
   ['licensed_uncautioned', 'a drain without its caution', 'drainage-bag', (d) => { d.title = 'Empty a wound drain'; delete d.caution; }],

@@ -21,13 +21,13 @@ export function procedureFor(procedure: Procedure, settings: ProcedureSettings):
 
 function varied(steps: readonly Step[], variant: Variant): Step[] {
   const moved = (variant.move ?? []).reduce<readonly Step[]>((order, move) => {
-    const step = order[indexOf(order, move.step)] as Step;
+    const { step } = placeOf(order, move.step);
     const rest = order.filter(({ id }) => id !== move.step);
-    const beside = indexOf(rest, 'before' in move ? move.before : move.after);
-    const at = 'before' in move ? beside : beside + 1;
+    const beside = placeOf(rest, 'before' in move ? move.before : move.after);
+    const at = 'before' in move ? beside.index : beside.index + 1;
     // What is moved in among gloved steps is done with gloves on.
-    const next = rest[beside] as Step;
-    const gloved = next.gloved && ('before' in move || !next.marks.includes('glovesOff'));
+    const gloved =
+      beside.step.gloved && ('before' in move || !beside.step.marks.includes('glovesOff'));
     return [...rest.slice(0, at), { ...step, gloved }, ...rest.slice(at)];
   }, steps);
   const said = new Map((variant.reword ?? []).map((each) => [each.step, each]));
@@ -37,8 +37,9 @@ function varied(steps: readonly Step[], variant: Variant): Step[] {
   });
 }
 
-function indexOf(steps: readonly Step[], id: string): number {
-  const index = steps.findIndex((step) => step.id === id);
-  if (index < 0) throw new VariantError(`variant_unknown_step: no step "${id}"`);
-  return index;
+function placeOf(steps: readonly Step[], id: string): { index: number; step: Step } {
+  const index = steps.findIndex((each) => each.id === id);
+  const step = steps[index];
+  if (step === undefined) throw new VariantError(`variant_unknown_step: no step "${id}"`);
+  return { index, step };
 }

@@ -66,8 +66,8 @@ export function recallSaid(
     };
   }
   const later = named.find((index) => index > next);
-  if (later !== undefined) {
-    const step = steps[later] as Step;
+  const step = later === undefined ? undefined : steps[later];
+  if (later !== undefined && step !== undefined) {
     return {
       recall: {
         ...recall,
