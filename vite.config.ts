@@ -5,7 +5,7 @@ import { resolve } from 'node:path';
 import type { ViteDevServer } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { offlinePlugin } from './.config/offlinePlugin.ts';
-import { developmentHeaders } from './src/app/headers.ts';
+import { developmentHeaders, securityHeaders } from './src/app/headers.ts';
 
 const here = import.meta.dirname;
 
@@ -55,7 +55,7 @@ export default defineConfig({
   },
   worker: { format: 'es', rolldownOptions: { output: { assetFileNames } } },
   server: { headers: { ...developmentHeaders } },
-  preview: { port: 4173 },
+  preview: { port: 4173, headers: { ...securityHeaders } },
   test: {
     projects: [
       {

@@ -65,7 +65,7 @@ export function offlinePlugin({ later }: { later: RegExp }): Plugin[] {
             publicDir: false,
             logLevel: 'warn',
             mode: config.mode,
-            define: { FILES: JSON.stringify(files) },
+            define: { BUILD_FILES: JSON.stringify(files) },
             build: {
               outDir: folder,
               emptyOutDir: false,

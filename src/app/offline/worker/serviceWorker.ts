@@ -10,11 +10,12 @@ import {
 } from '../messages.ts';
 
 /** The files of this build; the build writes them in. */
-declare const FILES: readonly KeptFile[];
+declare const BUILD_FILES: readonly KeptFile[];
 declare const self: ServiceWorkerGlobalScope;
 
+const files = BUILD_FILES;
 const home = self.registration.scope;
-const byPath = new Map(FILES.map((file) => [file.path, file]));
+const byPath = new Map(files.map((file) => [file.path, file]));
 const page = byPath.get(pagePath);
 
 /** A page that does not answer in this time counts as busy, ms. */
@@ -42,22 +43,21 @@ const alone = (run: () => Promise<void>): Promise<unknown> =>
 const install = (): Promise<unknown> =>
   alone(async () => {
     const tools = await ports();
-    await Promise.all(FILES.filter(({ later }) => !later).map((file) => keepFile(file, tools)));
+    await Promise.all(files.filter(({ later }) => !later).map((file) => keepFile(file, tools)));
   });
 
 /** One file at a time, as it runs beside a page at work. */
 async function mend(sparing: boolean): Promise<Mended> {
   const tools = await ports();
-  const files = FILES.filter(({ later }) => !later || !sparing);
   let kept = 0;
-  for (const file of files) {
+  for (const file of files.filter(({ later }) => !later || !sparing)) {
     await keepFile(file, tools).then(
       () => (kept += 1),
       () => undefined, // no network, or a newer version stands on the server: tried at the next start
     );
   }
   await alone(dropLeftovers);
-  return { kept, of: FILES.length };
+  return { kept, of: files.length };
 }
 
 /** An older page that is still open may want its files; a newer version may be gathering its own. */
@@ -65,7 +65,7 @@ async function dropLeftovers(): Promise<void> {
   const { installing, waiting } = self.registration;
   const windows = await self.clients.matchAll({ type: 'window', includeUncontrolled: true });
   if (windows.length > 1 || installing || waiting) return;
-  const needed = new Set(FILES.map((file) => keyOf(file, home)));
+  const needed = new Set(files.map((file) => keyOf(file, home)));
   const cache = await opened();
   for (const { url } of await cache.keys()) if (!needed.has(url)) await cache.delete(url);
 }
