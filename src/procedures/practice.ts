@@ -43,7 +43,7 @@ export interface PracticeScore {
   readonly criticalMissed: number;
 }
 
-export function practiceScore(attempt: PracticeRound): PracticeScore {
+export function practiceScore(attempt: PracticeRound | PracticeAttempt): PracticeScore {
   switch (attempt.kind) {
     case 'guided':
       return { right: attempt.steps, of: attempt.steps, criticalMissed: 0 };
