@@ -1,0 +1,51 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import type { Expectation } from '../../src/grammar/expectation.ts';
+import { createInterpreter } from '../../src/grammar/interpreter.ts';
+import { defaultContainers } from '../../src/measure/containers.ts';
+import { millilitres } from '../../src/measure/volume.ts';
+import { builtIn } from '../../src/procedures/builtIn.ts';
+
+const root = join(import.meta.dirname, '..', '..');
+const folder = join(root, 'grammars', 'en-US');
+const interpreter = createInterpreter(
+  Object.fromEntries(
+    readdirSync(folder)
+      .filter((name) => name.endsWith('.gram'))
+      .map((name) => [name, readFileSync(join(folder, name), 'utf8')]),
+  ),
+);
+const dictionary = new Set(
+  readFileSync(join(root, 'src/speech/bundled/words.dict'), 'utf8')
+    .split('\n')
+    .map((line) => line.split(/[\s(]/)[0]),
+);
+const unknown = (words: readonly string[]): string[] =>
+  words.filter((word) => !dictionary.has(word));
+
+const states: readonly Expectation[] = [
+  { state: 'step' },
+  { state: 'held' },
+  { state: 'look' },
+  { state: 'initials', roster: ['AB'] },
+  { state: 'choosing', beds: ['Bed 4'], procedures: ['drainage bag'] },
+  ...defaultContainers.flatMap(({ item: container }): Expectation[] => [
+    { state: 'reading', container, ounceIn: 30, fills: [] },
+    { state: 'readback', container, ounceIn: 30, proposed: millilitres(100) },
+  ]),
+];
+
+// A grammar with one word that the engine can not say is refused whole, and the ear is deaf.
+describe('When the bundled ear is given a grammar', () => {
+  it.each(
+    states.map((each) => [each.state, 'container' in each ? each.container.id : '', each] as const),
+  )('%s %s: every word has its sounds', (_, __, expectation) => {
+    expect(unknown(interpreter.earGrammar(expectation).words)).toEqual([]);
+  });
+
+  it('every word that names a step in practice has its sounds', () => {
+    const words = builtIn.flatMap(({ steps }) => steps.flatMap(({ keywords }) => keywords.flat()));
+    expect(unknown([...new Set(words.flatMap((word) => word.split(' ')))])).toEqual([]);
+  });
+});
