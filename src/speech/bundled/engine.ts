@@ -112,6 +112,11 @@ export class Search {
     this.#decoder.process_audio(samples);
   }
 
+  /** Take the whole utterance at once: its loudness is then evened out over all of it. */
+  feedWhole(samples: Float32Array): void {
+    this.#decoder.process_audio(samples, false, true);
+  }
+
   /** The best path up to now; empty when there is none yet. */
   soFar(): string {
     return this.#module._decoder_hyp(this.#decoder.cdecoder, 0) === 0
