@@ -6,9 +6,7 @@ import type { RecognitionEngine } from '../recognitionEar.ts';
 /** What the browser's engine is told of the grammar, and how its answers are judged by it. */
 export interface BrowserGrammar {
   /** The likeliest things to be said now, for engines that take hints. */
-  phrasesOf(
-    expectation: Expectation,
-  ): readonly { readonly phrase: string; readonly boost: number }[];
+  phrasesOf(expectation: Expectation): readonly string[];
   /**
    * What an answer means now, as a text to compare by (`350`, `next`), or null when it means
    * nothing.
@@ -25,7 +23,9 @@ export interface BrowserParts {
   readonly makePhrase: ((phrase: string, boost: number) => unknown) | undefined;
 }
 
-/** Engines take some hundred hints; all ways to say all lines would be thousands. */
+/** Of 0 to 10: enough that "fifty" wins over "fifteen" where only one has a line. */
+const BOOST = 5;
+/** Engines take a list of some hundred hints; all ways to say all lines would be thousands. */
 const MOST_PHRASES = 400;
 /** After this much quiet an interim result counts as final: iOS holds finals back, ms. */
 const INTERIM_LIMIT = 1_200;
@@ -44,7 +44,7 @@ export function browserEngine({
       recognition.phrases = grammar
         .phrasesOf(expectation)
         .slice(0, MOST_PHRASES)
-        .map(({ phrase, boost }) => makePhrase(phrase, boost));
+        .map((phrase) => makePhrase(phrase, BOOST));
     } catch {
       phrasesRefused = true;
     }
