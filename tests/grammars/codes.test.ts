@@ -4,11 +4,13 @@ import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { Reader } from '../../src/grammar/Reader.ts';
 import { alertUrgencies } from '../../src/measure/alerts.ts';
+import { fractions } from '../../src/measure/intake.ts';
 import { looks } from '../../src/measure/looks.ts';
+import { defaultServings } from '../../src/measure/servings.ts';
 import { builtIn } from '../../src/procedures/builtIn.ts';
 
 const folder = join(import.meta.dirname, '..', '..', 'grammars', 'en-US');
-const names = ['alerts', 'look', 'initials', 'choosing', 'numbers'];
+const names = ['alerts', 'look', 'initials', 'choosing', 'weight', 'intake', 'numbers', 'volume'];
 const reader = new Reader(
   Object.fromEntries(
     names.map((name) => [`${name}.gram`, readFileSync(join(folder, `${name}.gram`), 'utf8')]),
@@ -17,6 +19,7 @@ const reader = new Reader(
 
 interface Sentences {
   readonly rules: readonly {
+    readonly rule: string;
     readonly takes: readonly { readonly value: unknown; readonly sentences: readonly string[] }[];
     readonly refuses: readonly { readonly sentence: string }[];
   }[];
@@ -48,18 +51,34 @@ describe('When a grammar gives codes', () => {
   );
 });
 
-describe('When a sentence could be read in two ways', () => {
-  it.each([
-    ['alerts', 'alert'],
-    ['look', 'look'],
-    ['initials', 'initials'],
-    ['choosing', 'choice'],
-  ])('%s.%s: each sentence has its one value, and each refusal none', (name, rule) => {
-    for (const { takes, refuses } of sentencesOf(name).rules) {
-      for (const { value, sentences } of takes)
-        for (const said of sentences) expect(read(`${name}.${rule}`, said), said).toEqual([value]);
-      for (const { sentence } of refuses)
-        expect(read(`${name}.${rule}`, sentence), sentence).toEqual([]);
-    }
+describe('When what was drunk is said', () => {
+  const ids = new Set(defaultServings.map(({ item }) => item.id));
+  const items = valuesOf('intake').filter((value) => typeof value === 'object') as {
+    readonly serving: string;
+    readonly drunk?: string;
+  }[];
+
+  it('every serving of the list can be said, and no other', () => {
+    expect(new Set(items.map(({ serving }) => serving))).toEqual(ids);
   });
+
+  it('every part has its fraction', () => {
+    const parts = items.flatMap(({ drunk }) => (drunk === undefined ? [] : [drunk]));
+    expect(new Set(parts)).toEqual(new Set(Object.keys(fractions)));
+  });
+});
+
+describe('When a sentence could be read in two ways', () => {
+  it.each(['alerts', 'look', 'initials', 'choosing', 'weight', 'intake'])(
+    '%s: each sentence has its one value, and each refusal none',
+    (name) => {
+      for (const { rule, takes, refuses } of sentencesOf(name).rules) {
+        for (const { value, sentences } of takes)
+          for (const said of sentences)
+            expect(read(`${name}.${rule}`, said), said).toEqual([value]);
+        for (const { sentence } of refuses)
+          expect(read(`${name}.${rule}`, sentence), sentence).toEqual([]);
+      }
+    },
+  );
 });
