@@ -24,9 +24,10 @@ export interface Build {
  *
  * A process of its own builds, as Vitest's `NODE_ENV` would make it a development build.
  *
+ * @param from - where the source is
  * @throws with what the build printed, when it fails
  */
-export async function buildApp(): Promise<Build> {
+export async function buildApp(from = root): Promise<Build> {
   const folder = await mkdtemp(join(tmpdir(), 'gloveside-dist-'));
   const remove = () => rm(folder, { recursive: true, force: true });
   const vite = join(root, 'node_modules/vite/bin/vite.js');
@@ -37,7 +38,7 @@ export async function buildApp(): Promise<Build> {
     ),
   );
   const child = spawn(process.execPath, words, {
-    cwd: root,
+    cwd: from,
     env: environment,
     stdio: ['ignore', 'pipe', 'pipe'],
   });
