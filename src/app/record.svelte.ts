@@ -6,6 +6,7 @@ import type { ReviewRules } from '../charting/reviewRules.ts';
 import { within, type Span } from '../charting/shifts.ts';
 import type { Moment } from '../measure/moment.ts';
 import type { Ledger, Result } from '../storage/ledger.ts';
+import { lastLook } from '../storage/reader.ts';
 import type { Recorded, Recorder } from '../storage/recorder.ts';
 import { GroupList } from './GroupList.svelte.ts';
 import type { Outcome, OutcomeAct, Told } from './outcome.ts';
@@ -18,6 +19,8 @@ export interface RecordPorts {
   readonly rules: () => ReviewRules;
   readonly now: () => Moment;
 }
+
+const week = 7 * 24 * 3_600_000;
 
 /** The same person who opens the same entry again within this time has not looked anew, ms. */
 const sameLook = 10 * 60_000;
@@ -140,6 +143,14 @@ export class RecordBook {
   async find(id: string): Promise<Entry | null> {
     const events = await this.#ports.ledger.group(id);
     return events.ok ? this.#entryOf(events.value) : null;
+  }
+
+  /** When this person opened a page last, ms, or null where that is longer ago than a week. */
+  async lastLook(by: Author, page: PageViewed['page']): Promise<number | null> {
+    const { ms } = this.now();
+    const span = { from: ms - week, to: ms + 1 };
+    const look = await lastLook(this.#ports.ledger, page, by.initials, span);
+    return look.ok ? look.value : null;
   }
 
   /** Note that this person looked at an entry. */
