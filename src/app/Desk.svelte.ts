@@ -7,6 +7,7 @@ import type { WalkContext, WalkInput } from '../conversation/walkContext.ts';
 import { createInterpreter, type Interpreter } from '../grammar/interpreter.ts';
 import { defaultFindingSettings, type Earlier } from '../measure/findings.ts';
 import type { Moment } from '../measure/moment.ts';
+import { grams } from '../measure/weight.ts';
 import type { Bag, Container } from '../measure/vessel.ts';
 import type { Procedure } from '../procedures/schema.ts';
 import type { EarWish } from '../speech/chooseEar.ts';
@@ -172,10 +173,11 @@ export class Desk {
       circumstances: {
         bag,
         earlier: await this.#earlier(bed.id, procedure, startedAt.ms),
-        weight: null,
+        weight: bed.weight === null ? null : grams(bed.weight * 1000),
         settings: { ...defaultFindingSettings, rounding: this.unit.rounding },
         kind: procedure.fluid,
       },
+      dysreflexiaRisk: bed.dysreflexiaRisk,
       startedAt,
     };
   }

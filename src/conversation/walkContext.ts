@@ -25,6 +25,8 @@ export interface WalkInput {
   readonly bag: Bag | null;
   readonly ounceIn: OunceRule;
   readonly circumstances: Circumstances;
+  /** The plan of care names a risk of autonomic dysreflexia. */
+  readonly dysreflexiaRisk: boolean;
   readonly startedAt: Moment;
   /** What an unfinished walk had reached, where its exact state can not be taken up again. */
   readonly resume?: WalkProgress;

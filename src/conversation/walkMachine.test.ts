@@ -98,14 +98,14 @@ describe('When listening at a step', () => {
 
   test('a look belongs to the look step only', async () => {
     const walk = await atFirstStep();
-    const look = { type: 'said.look', codes: ['cloudy'], words: 'cloudy', at: later(2) } as const;
+    const look = { type: 'said.look', codes: ['amber'], words: 'amber', at: later(2) } as const;
     await walk.send(look);
     expect(walk.context().looks).toEqual([]);
     const other = await settled();
     expect(other.open()).toBe('look');
     await other.send(look);
-    expect(other.context().looks).toMatchObject([{ codes: ['cloudy'], words: 'cloudy' }]);
-    expect(other.spoken.at(-1)).toBe('Noted: cloudy.');
+    expect(other.context().looks).toMatchObject([{ codes: ['amber'], words: 'amber' }]);
+    expect(other.spoken.at(-1)).toBe('Noted: amber.');
   });
 });
 
@@ -166,6 +166,32 @@ describe('When something is wrong', () => {
     expect(walk.context().alerts).toMatchObject([{ code: 'somethingWrong' }]);
     await walk.command('carryOn');
     expect(walk.open()).toBe('reading');
+  });
+});
+
+describe('When the look step sees trouble', () => {
+  test('it is noted, told and raised, and the look goes on after it', async () => {
+    const walk = await settled();
+    await walk.send({
+      type: 'said.look',
+      codes: ['cloudy', 'clots'],
+      words: 'cloudy with clots',
+      at: later(6),
+    });
+    expect(walk.context().looks).toHaveLength(1);
+    expect(walk.raised.at(-1)?.alerts.map(({ code }) => code)).toEqual(['cloudy', 'clots']);
+    expect(walk.spoken.at(-1)).toMatch(/^On hold\. .*Tell the nurse/);
+    await walk.command('carryOn');
+    expect(walk.open()).toBe('look');
+  });
+});
+
+describe('When the person is marked at risk of dysreflexia', () => {
+  test('a headache raises the warning first', async () => {
+    const walk = await atFirstStep({ dysreflexiaRisk: true });
+    await walk.send({ type: 'said.alert', code: 'headache', words: 'headache', at: later(4) });
+    expect(walk.context().alerts.map(({ code }) => code)).toEqual(['dysreflexia', 'headache']);
+    expect(walk.spoken.at(-1)).toMatch(/Sit the resident up/);
   });
 });
 

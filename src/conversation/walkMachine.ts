@@ -1,5 +1,7 @@
 import { assertEvent, assign, enqueueActions, fromPromise, sendTo, setup } from 'xstate';
 import type { Expectation } from '../grammar/expectation.ts';
+import { alertsRaised, isAlertCode, type AlertCode } from '../measure/alerts.ts';
+import { alertsOfLooks, isLookCode } from '../measure/looks.ts';
 import type { Moment } from '../measure/moment.ts';
 import { wordsFor } from '../words/words.ts';
 import { earMachine, type EarReport } from './earMachine.ts';
@@ -64,6 +66,12 @@ export const walkMachine = setup({
     atReading: ({ context }) => stepOf(context).kind === 'reading',
     atDocument: ({ context }) => stepOf(context).kind === 'document',
     atLook: ({ context }) => stepOf(context).kind === 'look',
+    seesTrouble: ({ context, event }) => {
+      assertEvent(event, 'said.look');
+      return (
+        stepOf(context).kind === 'look' && alertsOfLooks(event.codes.filter(isLookCode)).length > 0
+      );
+    },
     inReading: ({ context }) => context.readingOpen,
     isOpen: ({ context }) => context.settled === null && context.container !== null,
     isSaved: ({ context }) => context.savedAt !== null,
@@ -95,12 +103,17 @@ export const walkMachine = setup({
         answer: wordsFor(context.locale).walk.lookNoted(words),
       };
     }),
+    noteTrouble: assign(({ context, event }) => {
+      assertEvent(event, 'said.look');
+      const codes = alertsOfLooks(event.codes.filter(isLookCode));
+      return withAlerts(context, codes, event.words, event.at);
+    }),
     noteAlert: assign(({ context, event }) => {
       assertEvent(event, ['said.alert', 'said.wrong']);
       const code = event.type === 'said.wrong' ? 'somethingWrong' : event.code;
-      const alert = { code, words: event.words, at: event.at, kept: false };
-      const alerts = [...context.alerts, alert];
-      return { alerts, answer: wordsFor(context.locale).walk.nurse(nurseText(code)) };
+      const known = isAlertCode(code) ? code : 'somethingWrong';
+      const codes = alertsRaised(known, context.dysreflexiaRisk);
+      return withAlerts(context, codes, event.words, event.at);
     }),
     alertsKept: assign(({ context }) => ({
       alerts: context.alerts.map((alert) => ({ ...alert, kept: true })),
@@ -224,7 +237,10 @@ export const walkMachine = setup({
         'said.number': { target: 'answering', actions: 'answerNumber' },
         'said.back': 'returning',
         'said.hold': { target: 'holding', actions: 'answerHeld' },
-        'said.look': { guard: 'atLook', target: 'answering', actions: 'noteLook' },
+        'said.look': [
+          { guard: 'seesTrouble', target: 'raising', actions: ['noteLook', 'noteTrouble'] },
+          { guard: 'atLook', target: 'answering', actions: 'noteLook' },
+        ],
       },
     },
     advancing: {
@@ -359,6 +375,18 @@ export const walkMachine = setup({
     abandoned: { type: 'final', entry: 'shutEar' },
   },
 });
+
+/** The alerts are kept with their moment, and the answer says what to do about each. */
+function withAlerts(
+  context: WalkContext,
+  codes: readonly AlertCode[],
+  words: string,
+  at: Moment,
+): Pick<WalkContext, 'alerts' | 'answer'> {
+  const raised = codes.map((code) => ({ code, words, at, kept: false }));
+  const answer = wordsFor(context.locale).walk.nurse(codes.map(nurseText).join(' '));
+  return { alerts: [...context.alerts, ...raised], answer };
+}
 
 function callText(context: WalkContext): string {
   const { call } = stepOf(context);

@@ -83,6 +83,7 @@ export const walkInput: WalkInput = {
     settings: defaultFindingSettings,
     kind: 'urineCatheter',
   },
+  dysreflexiaRisk: false,
   startedAt: noon,
 };
 
