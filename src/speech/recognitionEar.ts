@@ -136,7 +136,13 @@ class Session {
     recognition.interimResults = engine.interimLimit !== undefined;
     recognition.maxAlternatives = 5;
     this.#listen(recognition);
-    engine.tune(recognition, expectation);
+    try {
+      engine.tune(recognition, expectation);
+    } catch {
+      // Only an engine that can not promise to stay on the device can not be set up.
+      this.#fault('remote_refused');
+      return;
+    }
     this.#start(recognition);
   }
 

@@ -60,6 +60,7 @@ export class Search {
     module: SoundSwallowerModule,
     files: ModelFiles,
     settings: Record<string, string | number | boolean> = {},
+    frontEnd: Readonly<Record<string, string | number>> = {},
   ): Promise<Search> {
     const raw = module as RawModule;
     raw.defaultModel = null;
@@ -83,6 +84,10 @@ export class Search {
       ...settings,
     }) as RawDecoder;
     await decoder.initialize();
+    const changes = Object.entries(frontEnd);
+    // The model's own file of settings is read last, so these can only be changed afterwards.
+    for (const [key, value] of changes) decoder.set_config(key, value);
+    if (changes.length > 0) await decoder.reinitialize_audio();
     return new Search(raw, decoder);
   }
 

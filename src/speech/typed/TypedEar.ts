@@ -13,10 +13,13 @@ export class TypedEar implements Ear {
   }
 
   open(_expectation: Expectation, tell: (signal: EarSignal) => void): void {
-    this.#tell = tell;
+    const session = (signal: EarSignal): void => {
+      tell(signal);
+    };
+    this.#tell = session;
     // Engines start after the call as well; whoever opens an ear may still be setting up.
     queueMicrotask(() => {
-      if (this.#tell === tell) tell({ type: 'ready' });
+      if (this.#tell === session) session({ type: 'ready' });
     });
   }
 
