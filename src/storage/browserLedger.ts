@@ -31,6 +31,12 @@ interface GroupRow {
 
 const raced = Symbol('raced');
 
+/** How often an append starts over when another tab was quicker; then something is wrong. */
+const mostTries = 10;
+
+/** Where the number of appends stands: who sees another number than it read starts over. */
+const appendsKey = 'appends';
+
 /**
  * The ledger on IndexedDB.
  *
@@ -147,7 +153,7 @@ export class BrowserLedger implements Ledger {
 
   async #append(events: readonly LedgerEvent[]): Promise<Result<Appended>> {
     try {
-      for (let tries = 0; tries < 3; tries += 1) {
+      for (let tries = 0; tries < mostTries; tries += 1) {
         const done = await this.#tryAppend(events);
         if (done !== raced) return done;
       }
@@ -159,6 +165,10 @@ export class BrowserLedger implements Ledger {
 
   async #tryAppend(events: readonly LedgerEvent[]): Promise<Result<Appended> | typeof raced> {
     const ids = [...new Set(events.map(groupOf))];
+    const before = await this.#database.use(['state'], 'readonly', (tx) =>
+      promisifyRequest<number | undefined>(tx.objectStore('state').get(appendsKey)),
+    );
+    if (!before.ok) return before;
     const rows = await this.#rowsOf(ids);
     if (!rows.ok) return rows;
     const kept = await Promise.all(rows.value.map((list) => this.#eventsOf(list)));
@@ -168,7 +178,6 @@ export class BrowserLedger implements Ledger {
     if (added === 0) return { ok: true, value: { added, known } };
 
     const eventRows = await Promise.all([...fresh.values()].flat().map((it) => this.#rowOf(it)));
-    const sizes = new Map(ids.map((id, place) => [id, kept[place]?.length ?? 0]));
     const groupRows = await Promise.all(
       ids.flatMap((id, place) => {
         const some = fresh.get(id);
@@ -176,20 +185,21 @@ export class BrowserLedger implements Ledger {
       }),
     );
     let lost = false;
-    const written = await this.#database.use(['events', 'groups'], 'readwrite', async (tx) => {
-      const store = tx.objectStore('events');
+    const stores = ['events', 'groups', 'state'] as const;
+    const written = await this.#database.use(stores, 'readwrite', async (tx) => {
+      const state = tx.objectStore('state');
+      const appends = state.get(appendsKey);
+      appends.onsuccess = () => {
+        // Without the writer's lock another tab may have added to a group since we read it.
+        if (appends.result === before.value) return;
+        lost = true;
+        tx.abort();
+      };
+      const events = tx.objectStore('events');
+      for (const row of eventRows) events.add(row);
       const groups = tx.objectStore('groups');
-      for (const row of groupRows) {
-        // Without the writer's lock another tab may have added to the group since we read it.
-        const count = store.count(rangeOf(row.group));
-        count.onsuccess = () => {
-          if (count.result === sizes.get(row.group) || lost) return;
-          lost = true;
-          tx.abort();
-        };
-      }
-      for (const row of eventRows) store.add(row);
       for (const row of groupRows) groups.put(row);
+      state.put((before.value ?? 0) + 1, appendsKey);
     });
     if (lost) return raced;
     if (!written.ok) return written;
