@@ -39,14 +39,9 @@ export class Reader {
   }
 
   /** Every value of the rule over the whole utterance; `tangled` where there are too many ways. */
-  read(rule: string, heard: HeardWords, given?: Fields): Value[] | 'tangled' {
+  read(rule: string, heard: HeardWords, given?: Fields): readonly Value[] | 'tangled' {
     const values = this.#matcher.whole(rule, heard, given);
     return this.#matcher.isTangled ? 'tangled' : values;
-  }
-
-  /** Steps that the last reading took. */
-  get steps(): number {
-    return this.#matcher.steps;
   }
 
   /** The single words that a rule takes, by its value. */

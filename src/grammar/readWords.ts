@@ -1,4 +1,4 @@
-import type { Heard } from './match/Matcher.ts';
+import { mostWords, type Heard } from './match/Matcher.ts';
 import { largestNumber, shapeId, shapeOfDigits, type WrittenShape } from './writtenShapes.ts';
 
 /** Why an utterance was not even looked at. */
@@ -16,7 +16,6 @@ export interface HeardWords extends Heard {
 
 /** More than this is not one utterance. */
 const mostCharacters = 1200;
-export const mostWords = 64;
 
 const outside = /[^\x20-\x7e]/;
 const kept: readonly (readonly [RegExp, string])[] = [

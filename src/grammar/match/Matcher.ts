@@ -1,12 +1,5 @@
-import { isSameValue, type Fields, type Value } from './compileTag.ts';
-import { waysFor, type CompiledRules } from './compileRules.ts';
-
-/** One way in which a rule matches from a given word on. */
-export interface Match {
-  /** Index of the word after the last one matched. */
-  readonly end: number;
-  readonly value: Value;
-}
+import { noWord, waysFor, type CompiledRules, type OneWord } from './compileRules.ts';
+import { isSameValue, type Action, type Fields, type Value } from './compileTag.ts';
 
 /** Words as the matcher reads them. */
 export interface Heard {
@@ -16,34 +9,62 @@ export interface Heard {
   readonly values: readonly (number | undefined)[];
 }
 
-const none: readonly Match[] = [];
+/** One rule over a span of words: each path is one way to take it. */
+interface Span {
+  paths: readonly Path[];
+  /** Values of the utterance numbered `turn`. */
+  values: readonly Value[];
+  turn: number;
+}
+type Path = readonly Step[];
+type Step =
+  | { readonly type: 'tag'; readonly action: Action }
+  | { readonly type: 'word'; readonly at: number; readonly table: ReadonlyMap<number, OneWord> }
+  | { readonly type: 'shape'; readonly at: number }
+  | { readonly type: 'rule'; readonly span: Span };
+
+const nowhere: readonly number[] = [];
 const noFields: Fields = {};
 
+/** More words than this are not one utterance. */
+export const mostWords = 60;
+/** Bounds on what is not linear; a sentence that people say needs a tenth. */
+const mostSteps = 5000;
+const mostValues = 48;
+/** Sentence shapes that are kept. */
+const mostShapes = 16_384;
+
 /**
- * Finds every way in which a rule matches a sequence of words: top down, guided by the next word,
- * each rule tried once at each place. The number of steps is bounded, so a hostile sentence costs
- * no more than any other; `isTangled` says that the bound was met and the answer is not complete.
+ * Finds every way in which a rule takes a whole sequence of words, and what each way means.
+ *
+ * Three passes. The first asks where a rule can end that starts at a given word; it visits each
+ * state once at each word, so no sentence blows it up. The second keeps the paths that lead to the
+ * end. The third runs their tags. The first two see only kinds of words, so "three fifty" and
+ * "four twenty" share them, and what they found is kept by the shape of the sentence.
+ *
+ * The work of the last two is bounded: where a sentence has more ways than any person means,
+ * `isTangled` is set and the answer is not complete.
  */
 export class Matcher {
   readonly #compiled: CompiledRules;
-  readonly #mostSteps: number;
-  #memo: (readonly Match[] | undefined)[] = [];
+  readonly #seen: Int32Array;
+  readonly #shapes = new Map<string, Span | 'tangled' | null>();
+  readonly #kinds: number[] = [];
+  #call = 0;
+  #ends: (readonly number[] | undefined)[] = [];
   readonly #touched: number[] = [];
-  #ids: readonly number[] = [];
-  #values: readonly (number | undefined)[] = [];
-  #given: Fields = noFields;
+  readonly #spans = new Map<number, Span>();
+  readonly #reach = new Map<number, boolean>();
+  #width = 1;
   #steps = 0;
-  #width = 0;
+  #turn = 0;
+  #heard: Heard = { ids: [], values: [] };
+  #given: Fields = noFields;
   isTangled = false;
 
-  /** @param mostSteps - bound on the states visited for one utterance */
-  constructor(compiled: CompiledRules, mostSteps = 12_000) {
+  constructor(compiled: CompiledRules) {
     this.#compiled = compiled;
-    this.#mostSteps = mostSteps;
-  }
-
-  get steps(): number {
-    return this.#steps;
+    this.#seen = new Int32Array(compiled.states.length * (mostWords + 1));
   }
 
   /**
@@ -52,77 +73,186 @@ export class Matcher {
    * @param rule - full name
    * @param given - names that tags may read
    */
-  whole(rule: string, heard: Heard, given: Fields = noFields): Value[] {
-    const end = heard.ids.length;
-    return this.from(rule, heard, given)
-      .filter((match) => match.end === end)
-      .map((match) => match.value);
-  }
-
-  /** Every match of the rule that starts at the first word. */
-  from(rule: string, heard: Heard, given: Fields = noFields): readonly Match[] {
+  whole(rule: string, heard: Heard, given: Fields = noFields): readonly Value[] {
     const index = this.#compiled.indexOf.get(rule);
     if (index === undefined) throw new Error(`matcher: no rule <${rule}>`);
-    for (const key of this.#touched) this.#memo[key] = undefined;
-    this.#touched.length = 0;
-    this.#ids = heard.ids;
-    this.#values = heard.values;
+    const count = heard.ids.length;
+    if (count > mostWords) throw new Error(`matcher: more than ${mostWords} words`);
+    let shape = String.fromCharCode(index);
+    this.#kinds.length = count;
+    for (let at = 0; at < count; at++) {
+      const kind = this.#compiled.kindOf[heard.ids[at]!]!;
+      this.#kinds[at] = kind;
+      shape += String.fromCharCode(kind);
+    }
+    let span = this.#shapes.get(shape);
+    if (span === undefined) {
+      if (this.#shapes.size >= mostShapes) this.#shapes.clear();
+      span = this.#shapeOf(index);
+      this.#shapes.set(shape, span);
+    }
+    this.isTangled = span === 'tangled';
+    if (span === null || span === 'tangled') return [];
+    this.#heard = heard;
     this.#given = given;
     this.#steps = 0;
-    this.#width = heard.ids.length + 1;
+    this.#turn++;
+    return this.#valuesOf(span);
+  }
+
+  #shapeOf(rule: number): Span | 'tangled' | null {
+    for (const key of this.#touched) this.#ends[key] = undefined;
+    this.#touched.length = 0;
+    this.#spans.clear();
+    this.#reach.clear();
+    this.#width = this.#kinds.length + 1;
+    if (this.#call > 1_000_000_000) {
+      this.#seen.fill(0);
+      this.#call = 0;
+    }
+    if (!this.#endsOf(rule, 0).includes(this.#kinds.length)) return null;
+    this.#steps = 0;
     this.isTangled = false;
-    return this.#rule(index, 0);
+    const span = this.#spanOf(rule, 0, this.#kinds.length);
+    return this.isTangled ? 'tangled' : span;
   }
 
-  #rule(index: number, start: number): readonly Match[] {
-    const key = index * this.#width + start;
-    const known = this.#memo[key];
+  #waysAt(at: number, position: number) {
+    return waysFor(this.#compiled, at, this.#kinds[position] ?? noWord);
+  }
+
+  /* ---- first pass: where a rule can end ---- */
+
+  #endsOf(rule: number, start: number): readonly number[] {
+    const key = rule * this.#width + start;
+    const known = this.#ends[key];
     if (known) return known;
-    const found: Match[] = [];
-    this.#walk(this.#compiled.entry[index]!, start, null, undefined, found);
-    const matches = found.length === 0 ? none : found;
-    this.#memo[key] = matches;
+    const ends: number[] = [];
+    this.#visit(this.#compiled.entry[rule]!, start, ++this.#call, ends);
+    const found = ends.length === 0 ? nowhere : ends;
+    this.#ends[key] = found;
     this.#touched.push(key);
-    return matches;
+    return found;
   }
 
-  #walk(at: number, position: number, fields: Fields | null, last: Value, found: Match[]) {
-    if (++this.#steps > this.#mostSteps) {
-      this.isTangled = true;
-      return;
+  #visit(at: number, position: number, call: number, ends: number[]) {
+    const mark = at * this.#width + position;
+    if (this.#seen[mark] === call) return;
+    this.#seen[mark] = call;
+    if (this.#compiled.states[at]!.isFinal && !ends.includes(position)) ends.push(position);
+    for (const way of this.#waysAt(at, position)) {
+      // A look-up has already said that the word is in the table of a one-word rule.
+      if (way.word >= 0 || way.table) this.#visit(way.to, position + 1, call, ends);
+      else if (way.rule < 0) this.#visit(way.to, position, call, ends);
+      else for (const end of this.#endsOf(way.rule, position)) this.#visit(way.to, end, call, ends);
     }
-    const state = this.#compiled.states[at]!;
-    if (state.isFinal) keep(found, position, valueOf(fields, last));
-    const word = this.#ids[position] ?? -1;
-    // Past the last word only tags and empty rules remain; -1 would not index the table.
-    const ways = word < 0 ? state.ways : waysFor(this.#compiled, state, word);
-    for (const way of ways) {
-      if (way.action) {
-        const next = way.action(fields, last, this.#given);
-        if (next) this.#walk(way.to, position, next, last, found);
-      } else if (way.word >= 0) {
-        if (way.word === word)
-          this.#walk(
-            way.to,
-            position + 1,
-            fields,
-            // A written shape is a rule as far as tags go: its number is its value.
-            this.#values[position] ?? last,
-            found,
-          );
-      } else {
-        const matches = this.#rule(way.rule, position);
-        for (const match of matches) this.#walk(way.to, match.end, fields, match.value, found);
+  }
+
+  /* ---- second pass: the paths that lead to the end ---- */
+
+  #spanOf(rule: number, start: number, end: number): Span {
+    const key = (rule * this.#width + start) * this.#width + end;
+    const known = this.#spans.get(key);
+    if (known) return known;
+    const paths: Path[] = [];
+    const span: Span = { paths, values: [], turn: 0 };
+    this.#spans.set(key, span);
+    this.#walk(this.#compiled.entry[rule]!, start, end, [], paths);
+    return span;
+  }
+
+  #walk(at: number, position: number, end: number, steps: Step[], paths: Path[]) {
+    if (++this.#steps > mostSteps) this.isTangled = true;
+    if (this.isTangled) return;
+    if (position === end && this.#compiled.states[at]!.isFinal) paths.push([...steps]);
+    for (const way of this.#waysAt(at, position)) {
+      const before = steps.length;
+      if (way.word >= 0 || way.table) {
+        if (position >= end || !this.#reaches(way.to, position + 1, end)) continue;
+        if (way.table) steps.push({ type: 'word', at: position, table: way.table });
+        else if (way.word < this.#compiled.firstWord) steps.push({ type: 'shape', at: position });
+        this.#walk(way.to, position + 1, end, steps, paths);
+      } else if (way.action) {
+        if (!this.#reaches(way.to, position, end)) continue;
+        steps.push({ type: 'tag', action: way.action });
+        this.#walk(way.to, position, end, steps, paths);
+      } else
+        for (const stop of this.#endsOf(way.rule, position)) {
+          if (!this.#reaches(way.to, stop, end)) continue;
+          steps.push({ type: 'rule', span: this.#spanOf(way.rule, position, stop) });
+          this.#walk(way.to, stop, end, steps, paths);
+          steps.length = before;
+        }
+      steps.length = before;
+    }
+  }
+
+  /** Whether the rule that the state is part of can end at `end` from here. */
+  #reaches(at: number, position: number, end: number): boolean {
+    if (position >= end) {
+      if (position > end) return false;
+      if (this.#compiled.states[at]!.isFinal) return true;
+    }
+    const key = (at * this.#width + position) * this.#width + end;
+    const known = this.#reach.get(key);
+    if (known !== undefined) return known;
+    let can = false;
+    for (const way of this.#waysAt(at, position)) {
+      if (way.word >= 0 || way.table) can = this.#reaches(way.to, position + 1, end);
+      else if (way.rule < 0) can = this.#reaches(way.to, position, end);
+      else can = this.#endsOf(way.rule, position).some((stop) => this.#reaches(way.to, stop, end));
+      if (can) break;
+    }
+    this.#reach.set(key, can);
+    return can;
+  }
+
+  /* ---- third pass: what the paths mean ---- */
+
+  #valuesOf(span: Span): readonly Value[] {
+    if (span.turn === this.#turn) return span.values;
+    const found: Value[] = [];
+    for (const path of span.paths) this.#run(path, 0, null, undefined, found);
+    span.values = found;
+    span.turn = this.#turn;
+    return found;
+  }
+
+  #run(path: Path, from: number, fields: Fields | null, last: Value, found: Value[]) {
+    if (++this.#steps > mostSteps || found.length > mostValues) this.isTangled = true;
+    if (this.isTangled) return;
+    for (let index = from; index < path.length; index++) {
+      const step = path[index]!;
+      switch (step.type) {
+        case 'tag': {
+          const next = step.action(fields, last, this.#given);
+          if (next === null) return;
+          fields = next;
+          break;
+        }
+        case 'shape':
+          last = this.#heard.values[step.at];
+          break;
+        case 'word': {
+          const word = step.table.get(this.#heard.ids[step.at]!)!;
+          last = word === 'own' ? this.#heard.values[step.at] : word.value;
+          break;
+        }
+        case 'rule': {
+          const values = this.#valuesOf(step.span);
+          if (values.length !== 1) {
+            for (const value of values) this.#run(path, index + 1, fields, value, found);
+            return;
+          }
+          last = values[0];
+        }
       }
-      if (this.isTangled) return;
     }
+    keep(found, fields === null ? last : 'out' in fields ? fields.out : fields);
   }
 }
 
-const valueOf = (fields: Fields | null, last: Value): Value =>
-  fields === null ? last : 'out' in fields ? fields.out : fields;
-
-function keep(found: Match[], end: number, value: Value) {
-  for (const match of found) if (match.end === end && isSameValue(match.value, value)) return;
-  found.push({ end, value });
+function keep(found: Value[], value: Value) {
+  for (const each of found) if (isSameValue(each, value)) return;
+  found.push(value);
 }

@@ -1,7 +1,7 @@
 import type { Expansion, Rule } from '../jsgf/grammar.ts';
 import { GrammarError } from '../jsgf/grammarError.ts';
 import { emptiness, emptyRules } from '../jsgf/emptiness.ts';
-import { compileTag, type Action } from './compileTag.ts';
+import { compileTag, isSameValue, type Action, type Fields, type Value } from './compileTag.ts';
 
 /** One way out of a state. Exactly one of `word`, `rule`, `action` is set. */
 export interface Way {
@@ -13,6 +13,8 @@ export interface Way {
   readonly action: Action | null;
   /** Behind a weight of 0: written, never said. */
   readonly isUnspoken: boolean;
+  /** Where the rule takes one word only: what each means. */
+  readonly table: ReadonlyMap<number, OneWord> | undefined;
 }
 
 export interface State {
@@ -22,9 +24,12 @@ export interface State {
   readonly starts: ReadonlySet<number>;
   /** Whether the rule can end from here without another word. */
   readonly canEnd: boolean;
-  /** Ways by the next word's id; filled as words are met, for most never are. */
-  readonly byWord: (readonly Way[] | undefined)[];
+  /** Ways by the next word's kind; filled as words are met, for most never are. */
+  readonly byKind: (readonly Way[] | undefined)[];
 }
+
+/** What a word means to a rule that only ever takes one word. `own` is a written shape's number. */
+export type OneWord = { readonly value: Value } | 'own';
 
 /** The rules as one table of states. */
 export interface CompiledRules {
@@ -34,6 +39,9 @@ export interface CompiledRules {
   readonly indexOf: ReadonlyMap<string, number>;
   readonly entry: readonly number[];
   readonly states: readonly State[];
+  /** By word id: words of one kind stand in the same places, "three" and "four", and share it. */
+  readonly kindOf: readonly number[];
+  readonly firstWord: number;
 }
 
 interface Draft {
@@ -77,6 +85,7 @@ export function compileRules(
         rule: -1,
         action: null,
         isUnspoken: false,
+        table: undefined,
         ...part,
       });
       return to;
@@ -133,7 +142,110 @@ export function compileRules(
     finals.add(build(rule.body, start, rule.file));
     return start;
   });
-  return { words, names, indexOf, entry, states: closed(drafts, finals, names, entry, rules) };
+  const states = closed(drafts, finals, names, entry, rules);
+  const oneWord = names.map((_, index) => oneWordRule(index, states, entry, firstWord));
+  const tabled = states.map((state) => ({
+    ...state,
+    ways: state.ways.map((way) => ({ ...way, table: oneWord[way.rule] })),
+  }));
+  const kindOf = kindsOfWords(tabled, entry, oneWord, firstWord + words.size);
+  return { words, names, indexOf, entry, states: tabled, kindOf, firstWord };
+}
+
+/** Put words together that no rule tells apart but by their value. */
+function kindsOfWords(
+  states: readonly State[],
+  entry: readonly number[],
+  oneWord: readonly (ReadonlyMap<number, OneWord> | undefined)[],
+  count: number,
+): number[] {
+  const places = Array.from({ length: count }, () => '');
+  oneWord.forEach((table, rule) => {
+    // Inside a tabulated rule no state is ever visited.
+    if (table) for (const word of table.keys()) places[word] += `T${rule} `;
+    else
+      for (let at = entry[rule]!; at < (entry[rule + 1] ?? states.length); at++)
+        for (const way of states[at]!.ways)
+          if (way.word >= 0) places[way.word] += `${at}>${way.to} `;
+  });
+  const kinds = new Map<string, number>();
+  return places.map((place, word) => {
+    // Shapes carry their own number, so they are never one kind with words.
+    const key = word === 0 ? 'unknown' : place;
+    const kind = kinds.get(key) ?? kinds.size;
+    kinds.set(key, kind);
+    return kind;
+  });
+}
+
+/** Tabulate a rule whose every way is one word, so that reading it is a look-up. */
+function oneWordRule(
+  index: number,
+  states: readonly State[],
+  entry: readonly number[],
+  firstWord: number,
+): ReadonlyMap<number, OneWord> | undefined {
+  const table = new Map<number, OneWord>();
+  const valueOf = (fields: Fields | null, last: Value) =>
+    fields === null ? last : 'out' in fields ? fields.out : fields;
+  // A shape's number is not known yet; this stands for it and must come out untouched.
+  const own: Value = { shape: 'own' };
+  let isTable = true;
+  const put = (word: number, value: Value) => {
+    const now: OneWord = value === own ? 'own' : { value };
+    const before = table.get(word);
+    if (before === undefined) table.set(word, now);
+    else if (before === 'own' || now === 'own' ? before !== now : !isSameValue(before.value, value))
+      isTable = false;
+  };
+  type Leave = (word: number, fields: Fields | null, last: Value) => void;
+  const walk = (
+    at: number,
+    word: number,
+    fields: Fields | null,
+    last: Value,
+    depth: number,
+    leave: Leave,
+  ) => {
+    if (depth > 24) isTable = false;
+    if (!isTable) return;
+    const state = states[at]!;
+    if (state.isFinal) leave(word, fields, last);
+    for (const way of state.ways) {
+      if (way.action) {
+        const next = reachesGiven(way.action, fields, last);
+        if (next === undefined || last === own) isTable = false;
+        else if (next) walk(way.to, word, next, last, depth + 1, leave);
+      } else if (way.word >= 0) {
+        if (word >= 0) isTable = false;
+        else walk(way.to, way.word, fields, way.word < firstWord ? own : last, depth + 1, leave);
+      } else
+        walk(entry[way.rule]!, word, null, undefined, depth + 1, (inner, innerFields, innerLast) =>
+          walk(way.to, inner, fields, valueOf(innerFields, innerLast), depth + 1, leave),
+        );
+    }
+  };
+  walk(entry[index]!, -1, null, undefined, 0, (word, fields, last) => {
+    if (word < 0) isTable = false;
+    else put(word, valueOf(fields, last));
+  });
+  return isTable && table.size > 0 ? table : undefined;
+}
+
+/** Run a tag; undefined where it asks for something that only the caller gives. */
+function reachesGiven(action: Action, fields: Fields | null, last: Value) {
+  let isAsked = false;
+  const given = new Proxy<Fields>(
+    {},
+    {
+      get: () => {
+        isAsked = true;
+        return 0;
+      },
+    },
+  );
+  const next = action(fields, last, given);
+  return isAsked ? undefined : next;
 }
 
 function lineOf(body: Expansion): number {
@@ -166,7 +278,7 @@ function closed(
       for (const next of drafts[at]!.jumps) visit(next.to, isUnspoken || next.isUnspoken);
     };
     visit(index, false);
-    return { ways, isFinal, starts: new Set<number>(), canEnd: isFinal, byWord: [] };
+    return { ways, isFinal, starts: new Set<number>(), canEnd: isFinal, byKind: [] };
   });
   for (let grew = true; grew;) {
     grew = false;
@@ -190,17 +302,27 @@ function closed(
   return states;
 }
 
-/** The ways out of a state that the next word does not already rule out. */
-export function waysFor(compiled: CompiledRules, state: State, word: number): readonly Way[] {
-  const known = state.byWord[word];
+/** Stands for the kind of the word after the last one. */
+export const noWord = -1;
+
+/** The ways out of a state that the kind of the next word, or the end, does not already rule out. */
+export function waysFor(compiled: CompiledRules, at: number, kind: number): readonly Way[] {
+  const state = compiled.states[at]!;
+  const known = state.byKind[kind + 1];
   if (known) return known;
+  const isNext = (words: Iterable<number>) => {
+    for (const word of words) if (compiled.kindOf[word] === kind) return true;
+    return false;
+  };
+  const leads = (from: State) => from.canEnd || isNext(from.starts);
   const ways = state.ways.filter((way) => {
-    if (way.word >= 0) return way.word === word;
+    if (way.word >= 0) return compiled.kindOf[way.word] === kind;
     const next = compiled.states[way.to]!;
-    if (way.action) return next.starts.has(word) || next.canEnd;
+    if (way.action) return leads(next);
+    if (way.table) return isNext(way.table.keys());
     const first = compiled.states[compiled.entry[way.rule]!]!;
-    return first.starts.has(word) || (first.canEnd && (next.starts.has(word) || next.canEnd));
+    return isNext(first.starts) || (first.canEnd && leads(next));
   });
-  state.byWord[word] = ways;
+  state.byKind[kind + 1] = ways;
   return ways;
 }

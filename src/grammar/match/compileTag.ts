@@ -9,6 +9,8 @@ export interface Fields {
 /** What a tag does: the fields after it, or null where its condition fails. */
 export type Action = (fields: Fields | null, last: Value, given: Fields) => Fields | null;
 type Read = (fields: Fields | null, last: Value, given: Fields) => Value;
+/** Changes the fields in place; false where a condition fails. */
+type Statement = (fields: Record<string, Value>, last: Value, given: Fields) => boolean;
 
 const pieces = /\s*(?:(\d+(?:\.\d+)?)|([A-Za-z_]\w*)|'([^']*)'|(==|!=|<=|>=|[-+*/=<>.;,()[\]$]))/y;
 
@@ -93,15 +95,17 @@ export function compileTag(text: string, file: string, line: number): Action {
   };
   const sum = chain('+-', chain('*/', field));
 
-  const statement = (): Action => {
+  let isWriting = false;
+  const statement = (): Statement => {
     const { kind, text: word } = lexemes[at]!;
     if (kind === 'name' && word === 'take') {
       at++;
       const from = sum();
+      isWriting = true;
       return (fields, last, given) => {
         const taken = from(fields, last, given);
-        if (!isFields(taken)) return fields ?? {};
-        return fields ? { ...fields, ...taken } : taken;
+        if (isFields(taken)) for (const name in taken) fields[name] = taken[name];
+        return true;
       };
     }
     if (kind === 'name' && word === 'when') {
@@ -110,39 +114,38 @@ export function compileTag(text: string, file: string, line: number): Action {
       const test = lexemes[at++]!.text;
       const b = sum();
       const holds = comparison(test) ?? refuse(`no comparison "${test}"`);
-      return (fields, last, given) =>
-        holds(a(fields, last, given), b(fields, last, given)) ? (fields ?? {}) : null;
+      return (fields, last, given) => holds(a(fields, last, given), b(fields, last, given));
     }
     const after = lexemes[at + 1];
-    if (kind === 'name' && after?.kind === 'mark' && after.text === '=') {
-      at += 2;
-      return setting(word, sum());
-    }
-    return setting('out', sum());
+    const isNamed = kind === 'name' && after?.kind === 'mark' && after.text === '=';
+    if (isNamed) at += 2;
+    const name = isNamed ? word : 'out';
+    const read = sum();
+    isWriting = true;
+    return (fields, last, given) => {
+      fields[name] = read(fields, last, given);
+      return true;
+    };
   };
-  const actions: Action[] = [];
+  const statements: Statement[] = [];
   while (lexemes[at]!.kind !== 'end') {
-    actions.push(statement());
+    statements.push(statement());
     if (lexemes[at]!.kind !== 'end') pass(';');
   }
-  const only = actions[0] ?? refuse('nothing');
-  if (actions.length === 1) return only;
+  if (statements.length === 0) refuse('nothing');
+  if (/^\s*take\s*\$\s*$/.test(text)) return takeAll;
   return (fields, last, given) => {
-    let now: Fields | null = fields;
-    for (const action of actions) {
-      now = action(now, last, given);
-      if (now === null) return null;
-    }
-    return now;
+    const next: Record<string, Value> = isWriting ? { ...fields } : ((fields ?? {}) as Fields);
+    for (const each of statements) if (!each(next, last, given)) return null;
+    return next;
   };
 }
 
-const setting =
-  (name: string, read: Read): Action =>
-  (fields, last, given) => {
-    const value = read(fields, last, given);
-    return fields ? { ...fields, [name]: value } : { [name]: value };
-  };
+/** `{take $}` where nothing was set before needs no copy: values are never changed once made. */
+const takeAll: Action = (fields, last) => {
+  if (!isFields(last)) return fields ?? {};
+  return fields === null ? last : { ...fields, ...last };
+};
 
 export function isFields(value: Value): value is Fields {
   return typeof value === 'object' && !Array.isArray(value);
