@@ -14,6 +14,8 @@ export type FaultCode =
   | 'variant_repeated'
   | 'variant_is_default'
   | 'otherwise_itself'
+  | 'otherwise_unknown'
+  | 'name_taken'
   | 'critical_unreachable'
   // hands and gloves
   | 'no_first_hand_hygiene'

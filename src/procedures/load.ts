@@ -12,16 +12,23 @@ export type Loaded =
 /** The longest procedure file that is read, in characters. */
 export const longestFile = 200_000;
 
-/** Read a procedure file: each fault comes with its line. */
-export function loadProcedure(text: string): Loaded {
+/**
+ * Read a procedure file: each fault comes with its line.
+ *
+ * @param further - what else is asked of a procedure that is sound by itself
+ */
+export function loadProcedure(
+  text: string,
+  further: (procedure: Procedure) => readonly Fault[] = () => [],
+): Loaded {
   if (text.length > longestFile) return refused([fault('wrong_form', '', 'too long')]);
   const lines = jsonLines(text);
   if ('brokenAt' in lines)
     return { ok: false, faults: [{ ...fault('not_json', ''), line: lines.brokenAt }] };
   const loaded = procedureOf(JSON.parse(text));
   const repeated = lines.repeated.map((path) => fault('repeated_key', path, path));
-  if (loaded.ok && repeated.length === 0) return loaded;
-  const faults = [...repeated, ...(loaded.ok ? [] : loaded.faults)];
+  const faults = [...repeated, ...(loaded.ok ? further(loaded.procedure) : loaded.faults)];
+  if (loaded.ok && faults.length === 0) return loaded;
   return refused(
     faults
       .map((each) => ({ ...each, line: lines.lineOf(each.path) }))

@@ -1,61 +1,63 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { basename, join, relative } from 'node:path';
-import { loadProcedure, type Loaded } from '../../src/procedures/load.ts';
+import { checkAmong } from '../../src/procedures/checkAmong.ts';
+import type { Fault } from '../../src/procedures/fault.ts';
+import { loadProcedure } from '../../src/procedures/load.ts';
+import type { Procedure } from '../../src/procedures/schema.ts';
 import { procedureFaults } from '../../src/words/en-US/procedureFaults.ts';
 
 /**
  * `npm run validate [file …]`: every fault of every procedure file, then 1 on any.
  *
- * Without names, all procedures of the project are read.
+ * Without names, all procedures of the project are read; with names, those files beside them.
  */
 const root = join(import.meta.dirname, '..', '..');
 const folder = join(root, 'src', 'procedures', 'en-US');
 const named = process.argv.slice(2);
-const files =
-  named.length > 0
-    ? named
-    : readdirSync(folder)
-        .filter((name) => name.endsWith('.json'))
-        .map((name) => join(folder, name));
+const own = readdirSync(folder)
+  .filter((name) => name.endsWith('.json'))
+  .map((name) => join(folder, name));
+const files = named.length > 0 ? named : own;
 
-const titles = new Map<string, string>();
-const calls = new Map<string, string>();
-const known = new Set<string>();
-const handed: [string, string][] = [];
+const others: Procedure[] = [];
 let faults = 0;
 
 for (const file of files) {
-  const shown = relative(process.cwd(), file);
-  let loaded: Loaded;
+  const shown = named.length > 0 ? file : relative(process.cwd(), file);
+  let text: string;
   try {
-    loaded = loadProcedure(readFileSync(file, 'utf8'));
+    text = readFileSync(file, 'utf8');
   } catch (error) {
     tell(`${shown}: ${error instanceof Error ? error.message : String(error)}`);
     continue;
   }
-  if (!loaded.ok) {
-    for (const { line, path, code, about } of loaded.faults)
-      tell(`${shown}:${line ?? 1} ${path} ${code}: ${procedureFaults[code](about)}`);
-    continue;
+  const loaded = loadProcedure(text);
+  if (!loaded.ok) tellAll(shown, loaded.faults);
+  else {
+    const { id } = loaded.procedure;
+    if (named.length === 0 && `${id}.json` !== basename(file))
+      tell(`${shown}: the file should be called ${id}.json`);
+    if (others.some((other) => other.id === id)) tell(`${shown}: "${id}" was read already`);
+    others.push(loaded.procedure);
   }
-  const { id, spoken, steps } = loaded.procedure;
-  if (`${id}.json` !== basename(file)) tell(`${shown}: the file should be called ${id}.json`);
-  if (titles.has(id)) tell(`${shown}: ${titles.get(id)} has the same id, ${id}`);
-  titles.set(id, shown);
-  known.add(id);
-  for (const name of spoken) {
-    if (calls.has(name)) tell(`${shown}: "${name}" also calls ${calls.get(name)}`);
-    calls.set(name, id);
-  }
-  for (const { otherwise } of steps) if (otherwise !== undefined) handed.push([shown, otherwise]);
 }
-
-if (named.length === 0)
-  for (const [shown, id] of handed)
-    if (!known.has(id)) tell(`${shown}: hands over to ${id}, which is not there`);
+// The built-in list is not imported: one faulty file would keep it from loading.
+const standing = own.flatMap((file) => {
+  const loaded = loadProcedure(readFileSync(file, 'utf8'));
+  return loaded.ok ? [loaded.procedure] : [];
+});
+const beside = named.length > 0 ? [...standing, ...others] : others;
+for (const procedure of others) tellAll(procedure.id, checkAmong(procedure, beside));
 
 console.log(`procedures: ${files.length} read, ${faults} faults`);
 if (faults > 0 || files.length === 0) process.exitCode = 1;
+
+function tellAll(shown: string, found: readonly Fault[]): void {
+  for (const { line, path, code, about } of found)
+    tell(
+      `${shown}${line === null ? '' : `:${line}`} ${path} ${code}: ${procedureFaults[code](about)}`,
+    );
+}
 
 function tell(line: string): void {
   faults += 1;

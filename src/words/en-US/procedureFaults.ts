@@ -19,6 +19,10 @@ export const procedureFaults = {
     `The variant "${about}" is the default order. Write the steps in that order and take it out.`,
   otherwise_itself: (about: string) =>
     `The step "${about}" hands over to its own procedure. Name another one.`,
+  otherwise_unknown: (about: string) =>
+    `A step hands over to "${about}", which is not there. Add that procedure first.`,
+  name_taken: (about: string) =>
+    `Another procedure is called "${about}" already. Choose a new name.`,
   critical_unreachable: (about: string) =>
     `This critical step stands only under "${about}" and is left out otherwise. Let it always stand.`,
   no_first_hand_hygiene: () => 'Hands are not cleaned before the work starts. Add that step first.',
