@@ -19,6 +19,8 @@ import { grammarFiles } from './grammarFiles.ts';
 import type { WalkKeeper, WalkRecord } from './keptWalk.ts';
 import { procedureOfUnit } from './procedures.ts';
 import { RecordBook } from './record.svelte.ts';
+import type { RecordFiles } from './recordFiles.ts';
+import type { RecordSettings } from './recordSettings.ts';
 import type { Speech } from './speech.ts';
 import type { Stores } from './storage.ts';
 import { unitSchema, type Bed, type Unit } from './unit.ts';
@@ -40,6 +42,8 @@ export class Desk {
   readonly stores: Stores;
   readonly interpreter = createInterpreter(grammarFiles);
   readonly book: RecordBook;
+  /** The record as files; null until they can be made. */
+  readonly files: RecordFiles | null = null;
   unit = $state.raw<Unit>(defaultUnit);
   author = $state.raw<Author>({ initials: 'MK', role: 'aide' });
   walk = $state.raw<WalkSession | null>(null);
@@ -69,6 +73,25 @@ export class Desk {
     if (kept.ok && isWalkRecord(kept.value)) this.unfinished = kept.value;
   }
 
+  /** What review, sheet and handover go by. */
+  get settings(): RecordSettings {
+    const { beds, containers, bags, plan, lateAfter } = this.unit;
+    return {
+      beds: beds.map(({ label }) => label),
+      containers,
+      bags,
+      plan,
+      rules: this.rules(),
+      lateAfter: lateAfter * 60_000,
+    };
+  }
+
+  /** Say a text with the voice of this device. */
+  async say(text: string, signal: AbortSignal): Promise<void> {
+    const { voice } = (this.speech ??= await this.#speechFor(this.#wish(), this.interpreter));
+    await voice.say(text, signal);
+  }
+
   rules(): ReviewRules {
     return { ownReview: this.unit.selfReview ? [{ from: 0, until: null }] : [] };
   }
@@ -85,7 +108,7 @@ export class Desk {
     const { walk } = input.ids;
     const { bed, procedure } = choice;
     await this.write(this.author, [
-      { type: 'walk.started', walk, procedure: procedure.id, bed: bed.id },
+      { type: 'walk.started', walk, procedure: procedure.id, bed: bed.label },
     ]);
     this.walk = new WalkSession(this.#ports(this.speech), { input });
   }
@@ -172,7 +195,7 @@ export class Desk {
       ounceIn: this.unit.ounceIn,
       circumstances: {
         bag,
-        earlier: await this.#earlier(bed.id, procedure, startedAt.ms),
+        earlier: await this.#earlier(bed.label, procedure, startedAt.ms),
         weight: bed.weight === null ? null : grams(bed.weight * 1000),
         settings: { ...defaultFindingSettings, rounding: this.unit.rounding },
         kind: procedure.fluid,

@@ -1,3 +1,4 @@
+import { eightHourShifts } from '../charting/shifts.ts';
 import { defaultBags } from '../measure/bags.ts';
 import { defaultContainers } from '../measure/containers.ts';
 import type { Unit } from './unit.ts';
@@ -23,7 +24,11 @@ export const defaultUnit: Unit = {
     { initials: 'LW', role: 'nurse' },
     { initials: 'BO', role: 'setup' },
   ],
-  shifts: { starts: ['07:00', '15:00', '23:00'], dayStart: '07:00' },
+  plan: {
+    zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
+    shifts: [...eightHourShifts],
+    dayFrom: '07:00',
+  },
   ounceIn: 30,
   rinse: 'afterReading',
   record: 'afterHandsWashed',

@@ -44,7 +44,7 @@ function alertOf(
   words: string,
   entry: string | null,
 ): AlertRaised {
-  return { type: 'alert.raised', alert, code, words, bed: bed.id, walk: ids.walk, entry };
+  return { type: 'alert.raised', alert, code, words, bed: bed.label, walk: ids.walk, entry };
 }
 
 function draftOf(context: WalkContext): EntryDrafted {
@@ -53,7 +53,7 @@ function draftOf(context: WalkContext): EntryDrafted {
     type: 'entry.drafted',
     entry: context.ids.entry,
     walk: context.ids.walk,
-    bed: context.bed.id,
+    bed: context.bed.label,
     kind: procedure.fluid,
     amount: amountOf(context),
     candidates: parked?.candidates ?? [],

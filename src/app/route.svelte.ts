@@ -1,4 +1,4 @@
-const places = ['bedside', 'practice', 'review', 'sheet', 'unit'] as const;
+const places = ['bedside', 'practice', 'review', 'sheet', 'handover', 'unit'] as const;
 
 /** The rooms a person can go to. Each has an address of its own, so a link or a reload finds it. */
 export type Place = (typeof places)[number];

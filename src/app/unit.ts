@@ -5,6 +5,8 @@ const label = v.pipe(v.string(), v.trim(), v.minLength(1), v.maxLength(40));
 const id = v.pipe(v.string(), v.regex(/^[a-z0-9-]{1,40}$/));
 const volume = v.custom<Millilitres>((value) => isMillilitres(value) && value > 0, 'not whole mL');
 
+const edge = v.pipe(v.string(), v.regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'not a time of day'));
+
 const container = v.strictObject({
   id,
   label,
@@ -47,11 +49,12 @@ export const unitSchema = v.strictObject({
   containers: v.pipe(v.array(container), v.minLength(1)),
   bags: v.array(bag),
   roster: v.pipe(v.array(member), v.minLength(1)),
-  shifts: v.object({
-    /** Hours at which a shift begins, "07:00". */
-    starts: v.pipe(v.array(v.pipe(v.string(), v.regex(/^\d\d:\d\d$/))), v.minLength(1)),
-    /** Where the 24 hours begin. */
-    dayStart: v.pipe(v.string(), v.regex(/^\d\d:\d\d$/)),
+  plan: v.strictObject({
+    /** IANA zone of the unit. */
+    zone: v.pipe(v.string(), v.minLength(1)),
+    shifts: v.pipe(v.array(v.strictObject({ name: label, from: edge })), v.minLength(1)),
+    /** Where the 24 hours are closed. */
+    dayFrom: edge,
   }),
   /** mL in a fluid ounce, by the unit's own rule. */
   ounceIn: v.picklist([30, 29.5735]),

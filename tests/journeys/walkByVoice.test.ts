@@ -59,7 +59,7 @@ describe('When an aide empties a bag by voice alone', () => {
     const drafts = await draftsOf(aide);
     expect(drafts).toHaveLength(1);
     expect(drafts[0]).toMatchObject({
-      bed: 'bed-4',
+      bed: 'Bed 4',
       kind: 'urineCatheter',
       amount: { method: 'measured', mL: 375, fills: [375] },
       reader: 'MK',

@@ -6,9 +6,12 @@ export const shell = {
     practice: 'Practice',
     review: 'Review',
     sheet: 'Sheet',
+    handover: 'Handover',
     unit: 'Unit',
   },
   signedIn: 'Signed in',
+  loading: 'One moment …',
+  failed: 'This page could not be loaded. Reload it.',
   opening: 'Opening the record …',
   skip: 'To the content',
 } as const;
