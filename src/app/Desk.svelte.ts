@@ -86,9 +86,14 @@ export class Desk {
     };
   }
 
+  /** Ear and voice of this device, chosen when they are first asked for. */
+  async ready(): Promise<Speech> {
+    return (this.speech ??= await this.#speechFor(this.#wish(), this.interpreter));
+  }
+
   /** Say a text with the voice of this device. */
   async say(text: string, signal: AbortSignal): Promise<void> {
-    const { voice } = (this.speech ??= await this.#speechFor(this.#wish(), this.interpreter));
+    const { voice } = await this.ready();
     await voice.say(text, signal);
   }
 
@@ -103,22 +108,21 @@ export class Desk {
   }
 
   async begin(choice: Choice): Promise<void> {
-    this.speech ??= await this.#speechFor(this.#wish(), this.interpreter);
+    const speech = await this.ready();
     const input = await this.#inputOf(choice);
     const { walk } = input.ids;
     const { bed, procedure } = choice;
     await this.write(this.author, [
       { type: 'walk.started', walk, procedure: procedure.id, bed: bed.label },
     ]);
-    this.walk = new WalkSession(this.#ports(this.speech), { input });
+    this.walk = new WalkSession(this.#ports(speech), { input });
   }
 
   /** Take up the walk that was left unfinished. */
   async resume(): Promise<void> {
     const record = this.unfinished;
     if (record === null) return;
-    this.speech ??= await this.#speechFor(this.#wish(), this.interpreter);
-    this.walk = new WalkSession(this.#ports(this.speech), { record });
+    this.walk = new WalkSession(this.#ports(await this.ready()), { record });
     this.unfinished = null;
   }
 

@@ -56,32 +56,45 @@ function engineEvent(signal: EarSignal): EngineEvent | null {
   }
 }
 
-/** The walk with its effects in place. */
-export function walkOver(ports: WalkPorts) {
-  const say = fromPromise<void, { text: string }>(async ({ input: { text }, signal }) => {
-    ports.caption(text);
+type Speaking = Pick<WalkPorts, 'voice' | 'caption'>;
+type Hearkening = Pick<WalkPorts, 'ear' | 'level'>;
+
+/** Speech as an actor: done when the words were heard, or had time to be read. */
+export function sayOver({ voice, caption }: Speaking) {
+  return fromPromise<void, { text: string }>(async ({ input: { text }, signal }) => {
+    caption(text);
     try {
-      await ports.voice.say(text, signal);
+      await voice.say(text, signal);
     } catch {
       // Words on the screen are the voice of last resort; they need time to be read.
       if (!signal.aborted) await waited(readingTime(text), signal);
     }
   });
+}
+
+/** The supervised ear with its engine in place. */
+export function earOver({ ear, level }: Hearkening) {
   const engine = fromCallback<EngineOrder, { expectation: Expectation }>(
     ({ input, sendBack, receive }) => {
       receive((order) => {
-        ports.ear.expect(order.expectation);
+        ear.expect(order.expectation);
       });
-      ports.ear.open(input.expectation, (signal) => {
-        if (signal.type === 'level') ports.level(signal.level);
+      ear.open(input.expectation, (signal) => {
+        if (signal.type === 'level') level(signal.level);
         const event = engineEvent(signal);
         if (event !== null) sendBack(event);
       });
       return () => {
-        ports.ear.close();
+        ear.close();
       };
     },
   );
+  return earMachine.provide({ actors: { engine } });
+}
+
+/** The walk with its effects in place. */
+export function walkOver(ports: WalkPorts) {
+  const say = sayOver(ports);
   return walkMachine.provide({
     actions: {
       interpret: raise(({ event }) => {
@@ -91,7 +104,7 @@ export function walkOver(ports: WalkPorts) {
     },
     actors: {
       say,
-      ear: earMachine.provide({ actors: { engine } }),
+      ear: earOver(ports),
       reading: readingMachine.provide({ actors: { say } }),
       save: fromPromise<Moment, { context: WalkContext }>(({ input }) => ports.save(input.context)),
       raise: fromPromise<void, { context: WalkContext }>(({ input }) => ports.raise(input.context)),
