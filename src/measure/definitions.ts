@@ -1,5 +1,5 @@
 import { hour, isUnderPerKg } from './rates.ts';
-import { millilitres, type Millilitres } from './volume.ts';
+import type { Millilitres } from './volume.ts';
 import type { Grams } from './weight.ts';
 
 /**
@@ -50,6 +50,3 @@ export function definitionsMet({ mL, ms, weight }: Span): Definition[] {
   }
   return met;
 }
-
-/** The limit of a drainable pouch a day, mL, at which the nurse is told. Sources: 1,000 to 2,000. */
-export const ostomyDayLimit = millilitres(1500);

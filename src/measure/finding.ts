@@ -14,6 +14,7 @@ export const findingCodes = [
   'overFillMark',
   'vesselErrorWiderThanTolerance',
   'soundAlike',
+  'overOstomyDay',
 ] as const;
 
 export type FindingCode = (typeof findingCodes)[number];
@@ -45,6 +46,7 @@ export const defaultSeverities: Readonly<Record<FreeCode, Severity>> = {
   under30PerHour: 'tell',
   underHalfPerKg: 'tell',
   farAboveOwnRate: 'ask',
+  overOstomyDay: 'tell',
   sameAgain: 'ask',
   beforeLast: 'note',
   sinceLast: 'note',

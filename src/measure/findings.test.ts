@@ -52,6 +52,8 @@ const boundaries: [FindingCode, string, [Reading, Circumstances], [Reading, Circ
   ['sinceLast', 'nothing earlier', [reading(300), around()], [reading(300), around({ earlier: [before(4)] })]],
   ['overFillMark', 'two-thirds of 2000', [reading(333, { fills: [mL(1000)] }), around({ bag: bedside! })], [reading(334, { fills: [mL(1000)] }), around({ bag: bedside! })]],
   ['vesselErrorWiderThanTolerance', '5 % of 500 and of 600', [reading(500, { container: gsa1000! }), around()], [reading(600, { container: gsa1000! }), around()]],
+  ['overOstomyDay', '1,499 and 1,500 mL in 24 h', [reading(499, { kind: 'ostomy' }), around({ earlier: [before(23, 1000)] })], [reading(500, { kind: 'ostomy' }), around({ earlier: [before(23, 1000)] })]],
+  ['overOstomyDay', 'what is 24 hours old is another day', [reading(500, { kind: 'ostomy' }), around({ earlier: [before(24, 1000)] })], [reading(500, { kind: 'ostomy' }), around({ earlier: [{ mL: mL(1000), at: now - 24 * hour + 1 }] })]],
   ['soundAlike', 'partners passed in', [reading(350), around()], [reading(350, { soundAlike: [mL(315)] }), around()]],
 ]; // prettier-ignore
 

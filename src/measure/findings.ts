@@ -64,11 +64,14 @@ export interface FindingSettings {
   readonly sameAgainMinutes: number;
   /** mL either way; a vessel whose printed error is wider is noted. */
   readonly tolerance: number;
+  /** mL of a drainable pouch in 24 hours from which the nurse is told. */
+  readonly ostomyDayLimit: number;
 }
 
 /**
  * 30 mL/h over 2 hours: state university nursing-skills page. 0.5 mL/kg/h: London (Ontario)
- * critical-care standard, rev. 2023. 25 mL: NNAAP. The rest is our own choice, without a source.
+ * critical-care standard, rev. 2023. 25 mL: NNAAP. A pouch's day: reviews name limits of 1,000 to
+ * 2,000 mL. The rest is our own choice, without a source.
  */
 export const defaultFindingSettings: FindingSettings = {
   severities: {},
@@ -81,6 +84,7 @@ export const defaultFindingSettings: FindingSettings = {
   ownRateIntervals: 3,
   sameAgainMinutes: 15,
   tolerance: 25,
+  ostomyDayLimit: 1500,
 };
 
 const urine: readonly FluidKind[] = ['urineCatheter', 'urineVoided'];
@@ -160,6 +164,14 @@ function recordFacts(reading: Reading, circumstances: Circumstances): Fact[] {
   const twin = past.findLast((each) => each.mL === mL && at - each.at <= near);
   if (twin !== undefined) {
     facts.push(['sameAgain', { mL, minutes: Math.floor((at - twin.at) / 60_000) }]);
+  }
+
+  if (kind === 'ostomy') {
+    const today = past.filter((each) => each.at > at - 24 * hour);
+    const day = sumOf([...today.map((each) => each.mL), mL]);
+    if (day >= settings.ostomyDayLimit) {
+      facts.push(['overOstomyDay', { day, limit: settings.ostomyDayLimit }]);
+    }
   }
 
   const last = past.at(-1);

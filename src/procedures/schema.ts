@@ -114,9 +114,7 @@ export const procedureSchema = v.strictObject({
 
 export type Procedure = v.InferOutput<typeof procedureSchema>;
 export type Step = Procedure['steps'][number];
-export type StepKind = Step['kind'];
 export type Variant = Procedure['variants'][number];
-export type ProcedureSource = Procedure['sources'][string];
 
 /** The unit's choice among published orders. */
 export type ProcedureSettings = {

@@ -96,6 +96,13 @@ export const findings = {
       `The unit's limit is ${of(f, 'times')} times.`,
     source: ownChoice,
   },
+  overOstomyDay: {
+    said: (f) => `That makes ${say(f, 'day')} in twenty four hours.`,
+    asked: checkLine,
+    screen: (f) => `${mL(f, 'day')} in the last 24 h; the unit tells from ${mL(f, 'limit')}.`,
+    reviewer: (f) => `${mL(f, 'day')} in the last 24 h. The unit's limit is ${mL(f, 'limit')}.`,
+    source: 'reviews of ileostomy output: limits of 1,000 to 2,000 mL in 24 h; a setting',
+  },
   sameAgain: {
     said: (f) =>
       `The same amount was charted ${spelled(of(f, 'minutes'))} ` +
