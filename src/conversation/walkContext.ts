@@ -66,8 +66,8 @@ export interface WalkContext extends WalkInput {
   readonly lead: string;
   /** What `answering` says. */
   readonly answer: string;
-  /** The last utterance that was not for the assistant. */
-  readonly talk: string;
+  /** The last utterance that was not for the assistant: its words, empty where no words fit. */
+  readonly talk: string | null;
   /** Why the ear is shut for good, until a person mends it. */
   readonly deaf: EarFault | null;
   readonly poor: 'loud' | 'faint' | null;
@@ -88,7 +88,7 @@ export function freshContext(input: WalkInput): WalkContext {
     alerts: [],
     lead: '',
     answer: '',
-    talk: '',
+    talk: null,
     deaf: null,
     poor: null,
     keepFailing: false,

@@ -85,7 +85,7 @@ describe('When listening at a step', () => {
     expect(walk.context()).toMatchObject({ index: 0, talk: 'okay dear two minutes' });
     expect(walk.spoken).toHaveLength(before);
     await walk.command('next');
-    expect(walk.context().talk).toBe('');
+    expect(walk.context().talk).toBeNull();
   });
 
   test('a number, a confirmation or a dispute moves nothing', async () => {

@@ -81,8 +81,8 @@ export const walkMachine = setup({
     interpret: () => {
       throw new Error('no interpret given');
     },
-    forward: assign(({ context }) => ({ index: context.index + 1, talk: '' })),
-    stepBack: assign(({ context }) => ({ index: Math.max(0, context.index - 1), talk: '' })),
+    forward: assign(({ context }) => ({ index: context.index + 1, talk: null })),
+    stepBack: assign(({ context }) => ({ index: Math.max(0, context.index - 1), talk: null })),
     clearLead: assign({ lead: '' }),
     leadResumed: assign(({ context }) => ({ lead: wordsFor(context.locale).walk.carriedOn })),
     leadFirst: assign(({ context }) => ({ lead: wordsFor(context.locale).walk.firstStep })),
@@ -123,7 +123,7 @@ export const walkMachine = setup({
       assertEvent(event, 'said.talk');
       return { talk: event.words };
     }),
-    forgetTalk: assign({ talk: '' }),
+    forgetTalk: assign({ talk: null }),
     keepOutcome: assign(({ context, event }) => {
       assertEvent(event, 'reading.ended');
       const { outcome } = event;
