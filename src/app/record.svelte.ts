@@ -8,7 +8,8 @@ import type { Moment } from '../measure/moment.ts';
 import type { Ledger, Result } from '../storage/ledger.ts';
 import { lastLook } from '../storage/reader.ts';
 import type { Recorded, Recorder } from '../storage/recorder.ts';
-import { GroupList } from './GroupList.svelte.ts';
+import { GroupList } from './GroupList.ts';
+import { Looks } from './looks.ts';
 import type { Outcome, OutcomeAct, Told } from './outcome.ts';
 import { timeOf } from './standing.ts';
 
@@ -21,9 +22,6 @@ export interface RecordPorts {
 }
 
 const week = 7 * 24 * 3_600_000;
-
-/** The same person who opens the same entry again within this time has not looked anew, ms. */
-const sameLook = 10 * 60_000;
 
 interface Decided {
   readonly entry: string;
@@ -41,7 +39,7 @@ export class RecordBook {
   readonly queue: GroupList<Entry>;
   readonly alerts: GroupList<Alert>;
   readonly #ports: RecordPorts;
-  readonly #seen = new Map<string, number>();
+  readonly #looks = new Looks();
   #outcome = $state.raw<Outcome | null>(null);
   #last = $state.raw<readonly Decided[]>([]);
 
@@ -127,7 +125,7 @@ export class RecordBook {
   async takeAlert(by: Author, alert: Alert, note: string): Promise<Outcome> {
     const written = await this.#record(by, [{ type: 'alert.taken', alert: alert.id, note }]);
     if (written.kept !== 'stored') return this.#tell(unfinished('take', written));
-    const ids = new Set(written.events.map(({ id }) => id));
+    const ids = written.events.map(({ id }) => id);
     const events = await this.#ports.ledger.group(alert.id);
     const folded = events.ok ? foldAlert(events.value) : null;
     const refused = folded === null ? [] : toldOf(folded, folded.refused, ids, events);
@@ -155,13 +153,9 @@ export class RecordBook {
 
   /** Note that this person looked at an entry. */
   async view(by: Author, entry: Entry): Promise<void> {
-    const key = `${by.initials} ${entry.id}`;
-    const { ms } = this.now();
-    const before = this.#seen.get(key);
-    if (before !== undefined && ms - before < sameLook) return;
-    this.#seen.set(key, ms);
+    if (!this.#looks.isNew(by.initials, entry.id, this.now().ms)) return;
     const written = await this.#record(by, [{ type: 'entry.viewed', entry: entry.id }]);
-    if (written.kept === 'refused') this.#seen.delete(key);
+    if (written.kept === 'refused') this.#looks.forget(by.initials, entry.id);
   }
 
   /** Note that this person opened a page that shows the record. */
@@ -186,7 +180,7 @@ export class RecordBook {
   ): Promise<Outcome> {
     const written = await this.#record(by, on.map(factOf));
     if (written.kept !== 'stored') return this.#tell(unfinished(act, written));
-    const ids = new Set(written.events.map(({ id }) => id));
+    const ids = written.events.map(({ id }) => id);
     const refused: Told[] = [];
     const taken: Entry[] = [];
     const decided: Decided[] = [];
@@ -196,7 +190,7 @@ export class RecordBook {
       if (entry === null) continue;
       const told = toldOf(entry, entry.refused, ids, events);
       refused.push(...told);
-      const own = events.ok ? events.value.find((event) => ids.has(event.id)) : undefined;
+      const own = events.ok ? events.value.find((event) => ids.includes(event.id)) : undefined;
       if (told.length > 0 || own === undefined) continue;
       taken.push(entry);
       decided.push({ entry: id, event: own.id });
@@ -229,12 +223,12 @@ function unfinished(act: OutcomeAct, recorded: Recorded): Outcome {
 function toldOf(
   about: Entry | Alert,
   refused: readonly Refusal[],
-  own: ReadonlySet<string>,
+  own: readonly string[],
   events: Result<readonly LedgerEvent[]>,
 ): Told[] {
   const all = events.ok ? events.value : [];
   return refused
-    .filter(({ event }) => own.has(event.id))
+    .filter(({ event }) => own.includes(event.id))
     .map(({ code, because }) => ({
       about,
       code,

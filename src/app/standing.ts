@@ -1,6 +1,5 @@
 import type { Alert } from '../charting/alert.ts';
-import type { Entry } from '../charting/entry.ts';
-import type { EntryField } from '../charting/entry.ts';
+import type { Entry, EntryField } from '../charting/entry.ts';
 
 /** What a reviewer should look at before confirming. It forbids nothing; it keeps an entry out of a batch. */
 export type Against =
@@ -28,7 +27,7 @@ export function againstOf(
   lateAfter: number,
 ): readonly Against[] {
   const { evidence } = entry.draft;
-  const spoken = evidence !== null && evidence.heard.some(({ ear }) => ear !== 'typed');
+  const spoken = evidence?.heard.some(({ ear }) => ear !== 'typed') === true;
   const found: Against[] = [];
   if (alerts.some((alert) => concerns(alert, entry))) found.push({ code: 'alert' });
   if (entry.missing.length > 0) found.push({ code: 'missing', fields: entry.missing });

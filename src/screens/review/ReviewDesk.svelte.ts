@@ -1,7 +1,7 @@
 import type { RecordBook } from '../../app/record.svelte.ts';
 import type { RecordSettings } from '../../app/recordSettings.ts';
 import { againstOf, queueOrder, weightOf, type Against } from '../../app/standing.ts';
-import type { GroupList } from '../../app/GroupList.svelte.ts';
+import type { GroupList } from '../../app/GroupList.ts';
 import type { Entry, RefusalCode } from '../../charting/entry.ts';
 import type { Author, DecisionEvent } from '../../charting/events.ts';
 import { forbids, isAuthor } from '../../charting/reviewRules.ts';
@@ -25,7 +25,7 @@ export class ReviewDesk {
   limit = $state(rackSize);
   #wanted = $state.raw<string | null>(null);
   #place = $state.raw(0);
-  #chosen = $state.raw<ReadonlySet<string>>(new Set());
+  #chosen = $state.raw<readonly string[]>([]);
 
   constructor(input: DeskInput) {
     this.#input = input;
@@ -51,24 +51,26 @@ export class ReviewDesk {
   });
   readonly current = $derived.by<Entry | null>(() => this.ordered[this.#at] ?? null);
   readonly chosen = $derived.by(() =>
-    this.ordered.filter((entry) => this.#chosen.has(entry.id) && this.mayChoose(entry)),
+    this.ordered.filter((entry) => this.isChosen(entry) && this.mayChoose(entry)),
   );
   readonly clear = $derived.by(() => this.ordered.filter((entry) => this.mayChoose(entry)));
   readonly shut = $derived.by<RefusalCode | null>(() =>
     this.current === null ? null : this.#forbids(this.current, 'confirm'),
   );
-  readonly open = $derived.by<ReadonlySet<ReviewAct>>(() => {
+  /** Acts that the rules and the record allow now. */
+  readonly open = $derived.by<readonly ReviewAct[]>(() => {
     const { current } = this;
-    const acts = new Set<ReviewAct>();
-    if (current !== null) {
-      for (const act of ['confirm', 'amend', 'strike'] as const) {
-        if (this.#forbids(current, act) === null) acts.add(act);
-      }
-      acts.add('history');
-    }
-    if (this.chosen.length > 1) acts.add('confirm');
-    if (this.#input.book().undoable || this.ownLast !== null) acts.add('undo');
-    return acts;
+    const allowed = (['confirm', 'amend', 'strike'] as const).filter(
+      (act) =>
+        (act === 'confirm' && this.chosen.length > 1) ||
+        (current !== null && this.#forbids(current, act) === null),
+    );
+    const undoable = this.#input.book().undoable || this.ownLast !== null;
+    return [
+      ...allowed,
+      ...(undoable ? (['undo'] as const) : []),
+      ...(current === null ? [] : (['history'] as const)),
+    ];
   });
   /** The entry in view, where its last decision is this person's own. */
   readonly ownLast = $derived.by<Entry | null>(() => {
@@ -95,22 +97,20 @@ export class ReviewDesk {
   }
 
   isChosen(entry: Entry): boolean {
-    return this.#chosen.has(entry.id);
+    return this.#chosen.includes(entry.id);
   }
 
   choose(entry: Entry, chosen: boolean): void {
-    const next = new Set(this.#chosen);
-    if (chosen && this.mayChoose(entry)) next.add(entry.id);
-    else next.delete(entry.id);
-    this.#chosen = next;
+    const others = this.#chosen.filter((id) => id !== entry.id);
+    this.#chosen = chosen && this.mayChoose(entry) ? [...others, entry.id] : others;
   }
 
   chooseClear(): void {
-    this.#chosen = new Set(this.clear.map(({ id }) => id));
+    this.#chosen = this.clear.map(({ id }) => id);
   }
 
   chooseNone(): void {
-    this.#chosen = new Set();
+    this.#chosen = [];
   }
 
   show(id: string): void {

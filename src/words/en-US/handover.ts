@@ -36,13 +36,11 @@ export const handover = {
     `${kind}: ${span} past due, last reading ${clock}`,
   columns: {
     bed: 'Bed',
-    entries: 'Times and amounts',
-    intake: 'In (mL)',
-    output: 'Out (mL)',
+    entries: 'Times and amounts (mL)',
+    intake: 'In, with waiting (mL)',
+    output: 'Out, with waiting (mL)',
   },
-  waiting: 'waits for review',
-  open: 'number still open',
-  struck: 'struck out',
+  open: 'still open',
   care: 'Times and amounts as they were recorded. The care plan and licensed staff decide what they mean.',
 
   /** Said aloud: short sentences, numbers in words. */

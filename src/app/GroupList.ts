@@ -61,7 +61,10 @@ export class GroupList<T extends { readonly id: string }> {
 
   async #load(): Promise<void> {
     const found = await this.#input.ledger.groups(this.#input.query);
-    if (!found.ok) return this.#settle('failed');
+    if (!found.ok) {
+      this.#settle('failed');
+      return;
+    }
     this.#items.clear();
     for (const events of found.value) {
       const item = this.#input.fold(events);
@@ -73,7 +76,10 @@ export class GroupList<T extends { readonly id: string }> {
   async #refresh(groups: readonly string[]): Promise<void> {
     for (const id of groups) {
       const found = await this.#input.ledger.group(id);
-      if (!found.ok) return this.#settle('failed');
+      if (!found.ok) {
+        this.#settle('failed');
+        return;
+      }
       const item = this.#input.fold(found.value);
       if (item !== null && this.#input.fits(item)) this.#items.set(id, item);
       else this.#items.delete(id);
