@@ -93,10 +93,9 @@ export class VolumeReader {
     const numbers = readings.map((value) => wholeVolume(value));
     if (numbers.includes('too_large')) return refusal(said, 'too_large');
     if (numbers.includes('not_whole')) return refusal(said, 'not_a_volume');
-    const candidates = distinct([
-      ...(numbers as Millilitres[]),
-      ...doubts.flatMap((value) => amongOf(value)),
-    ]);
+    const candidates = likely(
+      distinct([...(numbers as Millilitres[]), ...doubts.flatMap((value) => amongOf(value))]),
+    );
     const only = readings[0];
     if (only && doubts.length === 0 && candidates.length === 1) {
       const doubt = doubtOf(only, candidates[0]!);
@@ -188,6 +187,14 @@ const amongOf = (value: Fields): Millilitres[] =>
     .map((each) => millilitres(Math.round(each)));
 
 const distinct = (volumes: readonly Millilitres[]) => [...new Set(volumes)].sort((a, b) => a - b);
+
+/** No vessel of a bedside holds more; such a number stands only where there is no other. */
+const likelyAtMost = 10_000;
+
+function likely(volumes: Millilitres[]): Millilitres[] {
+  const small = volumes.filter((volume) => volume <= likelyAtMost);
+  return small.length > 0 ? small : volumes;
+}
 
 const canBeRead = (volume: Millilitres, container: Container) =>
   volume <= container.capacity && volume % container.lineStep === 0;

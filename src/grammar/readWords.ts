@@ -139,7 +139,7 @@ export function readWords(
 type PushShape = (shape: WrittenShape, value: number, word: string) => void;
 
 const clock = /(\d{1,2}):(\d\d)(?![\d:])/y;
-const grouped = /\d{1,3}(?:,\d{3})+(?![\d,])/y;
+const grouped = /\d{1,3}(?:,\d{3})+(?!\d|,\d)/y;
 const decimal = /(\d*)\.(\d+)(?![\d.]*\d)/y;
 const fraction = /([13])\/([24])(?!\d)/y;
 const digits = /\d+/y;
