@@ -20,10 +20,11 @@ export function drillLevels(
 ): Millilitres[] {
   const chance = chancesOf(seed);
   const levels: Millilitres[] = [];
-  while (levels.length < count) {
+  for (let drawn = 0; levels.length < count; drawn += 1) {
     const level = drillLevel(container, chance());
-    // The level before, drawn once more, would look like a picture that did not change.
-    if (level !== levels.at(-1)) levels.push(level);
+    // The level before, once more, would look like a picture that did not change. A vessel may have
+    // but one level, so the search has an end.
+    if (level !== levels.at(-1) || drawn > 20 * count) levels.push(level);
   }
   return levels;
 }
