@@ -1,3 +1,4 @@
+import { createCipheriv } from 'node:crypto';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { hex, isUuid, uuid, uuidBytes, uuidRandomBytes } from './uuid.ts';
@@ -41,6 +42,26 @@ describe('When an id is made', () => {
 
   test('too few random bytes are our own bug', () => {
     expect(() => uuid(0, new Uint8Array(uuidRandomBytes - 1))).toThrow('uuid_random');
+  });
+});
+
+describe('When many devices make ids in the same millisecond', () => {
+  test('ten million are all different', { timeout: 300_000 }, () => {
+    const count = 10_000_000;
+    // Random bytes that are the same in each run: an AES-CTR key stream.
+    const stream = createCipheriv('aes-128-ctr', Buffer.alloc(16, 7), Buffer.alloc(16));
+    const random = stream.update(Buffer.alloc(count * uuidRandomBytes));
+    // The last eight bytes hold 62 of the random bits; if those differ, the ids do.
+    const ends = new BigUint64Array(count);
+    for (let n = 0; n < count; n += 1) {
+      const from = n * uuidRandomBytes;
+      const id = uuidBytes(1_700_000_000_000, random.subarray(from, from + uuidRandomBytes));
+      ends[n] = new DataView(id.buffer).getBigUint64(8);
+    }
+    ends.sort();
+    let same = 0;
+    for (let n = 1; n < count; n += 1) if (ends[n] === ends[n - 1]) same += 1;
+    expect(same).toBe(0);
   });
 });
 
