@@ -19,7 +19,7 @@ const types: Readonly<Record<string, string>> = {
 /** Every file of a build but maps and the service worker, which can not vouch for itself. */
 function filesOf(folder: string, later: RegExp): KeptFile[] {
   return readdirSync(folder, { recursive: true, withFileTypes: true })
-    .filter((found) => found.isFile() && !/\.map$/.test(found.name) && found.name !== ownName)
+    .filter((found) => found.isFile() && !found.name.endsWith('.map') && found.name !== ownName)
     .map((found) => {
       const file = join(found.parentPath, found.name);
       const path = relative(folder, file).replaceAll(sep, posix.sep);

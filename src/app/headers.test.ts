@@ -12,7 +12,7 @@ const policyOf = (headers: Readonly<Record<string, string>>) =>
 describe('When the app is served', () => {
   it('has a source for nothing beyond its own origin', () => {
     const allowed = [...policyOf(securityHeaders)]
-      .filter(([name]) => !/trusted-types/.test(name))
+      .filter(([name]) => !name.includes('trusted-types'))
       .flatMap(([, values]) => values);
     expect(new Set(allowed)).toEqual(new Set(["'none'", "'self'", "'wasm-unsafe-eval'"]));
   });

@@ -5,6 +5,7 @@ import { BedsidePage } from '../support/bedsidePage.ts';
 import { openBrowser, type OpenBrowser } from '../support/browser.ts';
 import { filesOfBuild } from '../support/keptApp.ts';
 import { soundInStorage } from '../support/soundScan.ts';
+import { stepByVoice } from '../support/stepByVoice.ts';
 
 /** Every way that a browser offers to make a file of a sound, or to send one. */
 const recorders =
@@ -38,12 +39,17 @@ describe('When an aide has spoken', () => {
     await browser.page.addInitScript(() => {
       const made: string[] = [];
       Object.assign(window, { made });
-      const watch = (on: Record<string, unknown>, name: string) => {
-        const real = on[name] as (...given: unknown[]) => unknown;
-        on[name] = function (this: unknown, ...given: unknown[]) {
-          made.push(name);
-          return new.target ? Reflect.construct(real, given) : real.apply(this, given);
-        };
+      const watch = (on: Record<string, object>, name: string) => {
+        on[name] = new Proxy(on[name] ?? {}, {
+          apply: (real, self, given) => {
+            made.push(name);
+            return Reflect.apply(real as () => unknown, self, given);
+          },
+          construct: (real, given) => {
+            made.push(name);
+            return Reflect.construct(real as new () => object, given);
+          },
+        });
       };
       watch(window as never, 'MediaRecorder');
       watch(URL as never, 'createObjectURL');
@@ -56,9 +62,7 @@ describe('When an aide has spoken', () => {
     const built = await filesOfBuild(inject('dist'));
     const aide = await BedsidePage.open(browser, inject('baseUrl'));
     await aide.begin();
-    const first = await aide.step();
-    await aide.say('next step');
-    await expect.poll(() => aide.step(), { timeout: 30_000 }).not.toBe(first);
+    await stepByVoice(aide);
     await aide.say('repeat that please');
     await aide.untilListening();
 

@@ -1,5 +1,6 @@
 import { readdir } from 'node:fs/promises';
 import type { Page } from 'playwright-core';
+import { expect } from 'vitest';
 
 /** How many files of a build are kept for the time offline: all but the service worker itself. */
 export async function filesOfBuild(folder: string): Promise<string[]> {
@@ -18,13 +19,7 @@ export const keptPaths = (page: Page): Promise<string[]> =>
 
 /** Resolves when the page has a service worker and that one keeps this many files. */
 export async function untilKept(page: Page, files: number): Promise<void> {
-  await page.waitForFunction(
-    async (count) => {
-      if (navigator.serviceWorker.controller === null) return false;
-      const cache = await caches.open('gloveside-files');
-      return (await cache.keys()).length >= count;
-    },
-    files,
-    { timeout: 90_000, polling: 200 },
-  );
+  const controlled = () => page.evaluate(() => navigator.serviceWorker.controller !== null);
+  await expect.poll(controlled, { timeout: 90_000 }).toBe(true);
+  await expect.poll(async () => (await keptPaths(page)).length, { timeout: 90_000 }).toBe(files);
 }

@@ -108,8 +108,9 @@ export class Offline {
     this.renewal = 'refused';
   }
 
-  readonly #answer = ({ data, ports }: MessageEvent): void => {
-    if ((data as AreYouBusy).type === 'busy?') ports[0]?.postMessage(this.#ports.busy());
+  /** The service worker asks a page one thing only: whether it is busy. */
+  readonly #answer = ({ ports }: MessageEvent<AreYouBusy>): void => {
+    ports[0]?.postMessage(this.#ports.busy());
   };
 
   readonly #look = (): void => {
