@@ -1,29 +1,31 @@
-import * as v from 'valibot';
 import type { Author, Fact, LedgerEvent } from '../charting/events.ts';
 import { foldEntry } from '../charting/fold.ts';
 import type { ReviewRules } from '../charting/reviewRules.ts';
 import { judged } from '../conversation/judged.ts';
 import type { WalkContext, WalkInput } from '../conversation/walkContext.ts';
 import { createInterpreter, type Interpreter } from '../grammar/interpreter.ts';
-import { defaultFindingSettings, type Earlier } from '../measure/findings.ts';
-import type { Moment } from '../measure/moment.ts';
+import type { Earlier } from '../measure/findings.ts';
 import { grams } from '../measure/weight.ts';
 import type { Bag, Container } from '../measure/vessel.ts';
 import type { Procedure } from '../procedures/schema.ts';
 import type { EarWish } from '../speech/chooseEar.ts';
 import type { Result } from '../storage/ledger.ts';
+import type { ErrorCode } from '../words/errors.ts';
 import { momentAt, now } from './clock.ts';
 import { defaultUnit } from './defaultUnit.ts';
-import { alertFacts, entryFacts } from './entryFacts.ts';
 import { grammarFiles } from './grammarFiles.ts';
 import type { WalkKeeper, WalkRecord } from './keptWalk.ts';
+import { withOwn } from './ownProcedures.ts';
 import { procedureOfUnit } from './procedures.ts';
+import { keptUnit } from './readUnit.ts';
 import { RecordBook } from './record.svelte.ts';
 import type { RecordFiles } from './recordFiles.ts';
 import type { RecordSettings } from './recordSettings.ts';
 import type { Speech } from './speech.ts';
 import type { Stores } from './storage.ts';
-import { unitSchema, type Bed, type Unit } from './unit.ts';
+import { loadTemporal } from './temporal.ts';
+import type { Bed, Unit } from './unit.ts';
+import { WalkWriter } from './WalkWriter.ts';
 import { WalkSession } from './WalkSession.svelte.ts';
 
 export interface Choice {
@@ -42,9 +44,13 @@ export class Desk {
   readonly stores: Stores;
   readonly interpreter = createInterpreter(grammarFiles);
   readonly book: RecordBook;
-  /** The record as files; null until they can be made. */
-  readonly files: RecordFiles | null = null;
+  /** The record as files; null until somebody went where they are handed out. */
+  files = $state.raw<RecordFiles | null>(null);
   unit = $state.raw<Unit>(defaultUnit);
+  /** What was wrong with the settings that this device had kept. */
+  unitError = $state.raw<ErrorCode | null>(null);
+  /** What may be walked: ours and the unit's own. */
+  readonly procedures = $derived(withOwn(this.unit.procedures));
   author = $state.raw<Author>({ initials: 'MK', role: 'aide' });
   walk = $state.raw<WalkSession | null>(null);
   /** A walk found unfinished at the start. */
@@ -52,10 +58,12 @@ export class Desk {
   /** How this device hears and speaks; known once a walk was begun. */
   speech = $state.raw<Speech | null>(null);
   readonly #speechFor: SpeechMaker;
+  readonly #writer: WalkWriter;
 
   constructor(stores: Stores, speechFor: SpeechMaker) {
     this.stores = stores;
     this.#speechFor = speechFor;
+    this.#writer = new WalkWriter({ ...stores, role: () => this.author.role });
     this.book = new RecordBook({
       ledger: stores.ledger,
       recorder: stores.recorder,
@@ -67,10 +75,47 @@ export class Desk {
   /** Read the settings and the walk that was left unfinished. */
   async open(): Promise<void> {
     const settings = await this.stores.states.take('settings');
-    const unit = v.safeParse(unitSchema, settings.ok ? settings.value : undefined);
-    if (unit.success) this.unit = unit.output;
+    const { unit, error } = keptUnit(settings.ok ? settings.value : undefined);
+    this.unitError = settings.ok ? error : settings.fault;
+    this.#use(unit);
     const kept = await this.stores.states.take('walk');
     if (kept.ok && isWalkRecord(kept.value)) this.unfinished = kept.value;
+  }
+
+  /** Put settings that were checked into use; they are used once the disk has them. */
+  async set(unit: Unit): Promise<Result<void>> {
+    const kept = await this.stores.states.put('settings', unit);
+    if (!kept.ok) return kept;
+    this.unitError = null;
+    this.#use(unit);
+    return kept;
+  }
+
+  #use(unit: Unit): void {
+    // Another ear is chosen when it is next asked for.
+    if (unit.ear !== this.unit.ear) this.speech = null;
+    this.unit = unit;
+    const signedIn = unit.roster.find(({ initials }) => initials === this.author.initials);
+    this.author = signedIn ?? unit.roster[0] ?? this.author;
+  }
+
+  /** Load what makes files of the record. */
+  async openFiles(): Promise<void> {
+    if (this.files !== null) return;
+    const [{ unitFiles }, { runningSha256, webDigest }, temporal] = await Promise.all([
+      import('./unitFiles.ts'),
+      import('../storage/sha256.ts'),
+      loadTemporal(),
+    ]);
+    this.files = unitFiles({
+      ledger: this.stores.ledger,
+      rules: () => this.rules(),
+      plan: () => this.unit.plan,
+      temporal,
+      now,
+      tools: { digest: webDigest, newHash: runningSha256 },
+      breathe: () => new Promise((done) => setTimeout(done)),
+    });
   }
 
   /** What review, sheet and handover go by. */
@@ -88,7 +133,7 @@ export class Desk {
 
   /** Ear and voice of this device, chosen when they are first asked for. */
   async ready(): Promise<Speech> {
-    return (this.speech ??= await this.#speechFor(this.#wish(), this.interpreter));
+    return (this.speech ??= await this.#speechFor(this.unit.ear, this.interpreter));
   }
 
   /** Say a text with the voice of this device. */
@@ -132,18 +177,14 @@ export class Desk {
     this.walk = null;
   }
 
-  #wish(): EarWish {
-    return this.unit.remoteEar ? 'remote' : 'auto';
-  }
-
   #ports({ ear, voice }: Speech) {
     return {
       ear,
       voice,
       judge: (...[hearing, expectation]: Parameters<JudgeInput>) =>
         judged(hearing, expectation, this.interpreter, momentAt(hearing.at)),
-      save: (context: WalkContext) => this.#save(context),
-      raise: (context: WalkContext) => this.#raise(context),
+      save: (context: WalkContext) => this.#writer.save(context),
+      raise: (context: WalkContext) => this.#writer.raise(context),
       keeper: this.#keeper(),
     };
   }
@@ -163,28 +204,6 @@ export class Desk {
     };
   }
 
-  /** Saving twice writes once: a page that died between the record and the walk finds its entry. */
-  async #save(context: WalkContext): Promise<Moment> {
-    const { ledger, recorder } = this.stores;
-    const known = await ledger.group(context.ids.entry);
-    const drafted = known.ok ? known.value[0] : undefined;
-    if (drafted !== undefined) return drafted.at;
-    const by: Author = { initials: context.initials, role: this.author.role };
-    const written = await this.write(
-      by,
-      entryFacts(context, () => recorder.newId()),
-    );
-    if (!written.ok) throw new Error(written.fault);
-    return written.value[0]?.at ?? now();
-  }
-
-  async #raise(context: WalkContext): Promise<void> {
-    const facts = alertFacts(context, () => this.stores.recorder.newId());
-    if (facts.length === 0) return;
-    const written = await this.write({ initials: context.initials, role: this.author.role }, facts);
-    if (!written.ok) throw new Error(written.fault);
-  }
-
   async #inputOf({ bed, procedure, container, bag }: Choice): Promise<WalkInput> {
     const { recorder } = this.stores;
     const startedAt = now();
@@ -200,11 +219,12 @@ export class Desk {
       circumstances: {
         bag,
         earlier: await this.#earlier(bed.label, procedure, startedAt.ms),
-        weight: bed.weight === null ? null : grams(bed.weight * 1000),
-        settings: { ...defaultFindingSettings, rounding: this.unit.rounding },
+        weight: bed.weight === null ? null : grams(Math.round(bed.weight * 1000)),
+        settings: { ...this.unit.findings, rounding: this.unit.rounding },
         kind: procedure.fluid,
       },
       dysreflexiaRisk: bed.dysreflexiaRisk,
+      nurse: this.unit.nurse,
       startedAt,
     };
   }
