@@ -16,3 +16,11 @@ export interface RecordSettings {
 
 /** Common practice, no source: an entry is late when it was recorded over 15 min after the reading. */
 export const usualLateAfter = 15 * 60_000;
+
+/** The vessel that an entry names, by its label or its id; null when the unit has it no more. */
+export function vesselNamed<V extends Container | Bag>(
+  vessels: readonly V[],
+  name: string | null,
+): V | null {
+  return vessels.find(({ id, label }) => label === name || id === name) ?? null;
+}

@@ -1,19 +1,21 @@
 import type { Alert } from '../charting/alert.ts';
 import type { Entry, EntryField } from '../charting/entry.ts';
+import type { NotedFinding } from '../charting/evidence.ts';
+import { findingCodes, severityOf } from '../measure/finding.ts';
 
-/** What a reviewer should look at before confirming. It forbids nothing; it keeps an entry out of a batch. */
+/**
+ * What a reviewer should look at before confirming. It forbids nothing; it keeps an entry out of a
+ * batch.
+ */
 export type Against =
   | { readonly code: 'missing'; readonly fields: readonly EntryField[] }
   | { readonly code: 'alert' }
-  | { readonly code: 'finding'; readonly finding: string }
+  | { readonly code: 'finding'; readonly finding: NotedFinding }
   | { readonly code: 'disputed'; readonly tries: number }
   | { readonly code: 'doubtful' }
   | { readonly code: 'noReadBack' }
   | { readonly code: 'estimated' }
   | { readonly code: 'late'; readonly lag: number };
-
-/** A number that was read back digit by digit and agreed to is settled: every third number has a partner. */
-const quietFindings: ReadonlySet<string> = new Set(['soundAlike']);
 
 /**
  * What stands against confirming an entry in passing, most serious first.
@@ -31,8 +33,8 @@ export function againstOf(
   const found: Against[] = [];
   if (alerts.some((alert) => concerns(alert, entry))) found.push({ code: 'alert' });
   if (entry.missing.length > 0) found.push({ code: 'missing', fields: entry.missing });
-  for (const { code } of evidence?.findings ?? []) {
-    if (!quietFindings.has(code)) found.push({ code: 'finding', finding: code });
+  for (const finding of evidence?.findings ?? []) {
+    if (pressing(finding)) found.push({ code: 'finding', finding });
   }
   if (evidence !== null && evidence.tries > 1) {
     found.push({ code: 'disputed', tries: evidence.tries });
@@ -42,6 +44,12 @@ export function againstOf(
   if (entry.amount?.method === 'estimated') found.push({ code: 'estimated' });
   if (entry.lag !== null && entry.lag > lateAfter) found.push({ code: 'late', lag: entry.lag });
   return found;
+}
+
+/** Only kept for the reviewer, or more? A code that is not known here is more. */
+function pressing({ code }: NotedFinding): boolean {
+  const known = findingCodes.find((one) => one === code);
+  return known === undefined || severityOf(known, {}) !== 'note';
 }
 
 /** True when what is to be told belongs to this entry, by its id or by its walk. */

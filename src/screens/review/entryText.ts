@@ -1,11 +1,14 @@
 import type { Amount } from '../../charting/amount.ts';
 import type { Entry, RefusalCode } from '../../charting/entry.ts';
+import type { NotedFinding } from '../../charting/evidence.ts';
+import { findingCodes } from '../../measure/finding.ts';
 import type { FluidKind } from '../../measure/fluid.ts';
 import { clockText, isoOf, type Moment } from '../../measure/moment.ts';
 import type { Against } from '../../app/standing.ts';
 import { shortDateText, spanText } from '../../words/en-US/dates.ts';
 import { fluids } from '../../words/en-US/fluids.ts';
 import { amountText } from '../../words/en-US/numbers.ts';
+import { findings } from '../../words/en-US/findings.ts';
 import { review } from '../../words/en-US/review.ts';
 
 export function amountWords(amount: Amount | null): string {
@@ -46,9 +49,10 @@ export function entryWords(entry: Entry): string {
   return [bedWords(bed), amountWords(amount), momentWords(readAt)].join(', ');
 }
 
-export function findingWords(code: string): string {
-  const known: Readonly<Record<string, string>> = review.findings;
-  return known[code] ?? code;
+/** A finding as the reviewer reads it, with its figures. */
+export function findingWords({ code, numbers = {} }: NotedFinding): string {
+  const known = findingCodes.find((one) => one === code);
+  return known === undefined ? code : findings[known].reviewer(numbers);
 }
 
 export function againstWords(against: Against): string {

@@ -230,17 +230,4 @@ export const review = {
     choose: 'take along for confirming several',
     close: 'close what is open',
   },
-
-  findings: {
-    aboveContainer: 'More than the container holds',
-    aboveBag: 'More than the bag holds',
-    betweenLines: 'Between two lines of the container',
-    littleForHours: 'Little for the hours since the last emptying',
-    muchForHours: 'Much for the hours since the last emptying',
-    zero: 'Nothing came',
-    soundAlike: 'Sounds like another number',
-    sameAsLast: 'The same as the last entry, minutes before',
-    beforeLast: 'Read before the last entry',
-    approximate: 'Said as “about”',
-  },
 } as const;
