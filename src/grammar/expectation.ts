@@ -1,3 +1,5 @@
+import type { Serving } from '../measure/intake.ts';
+import type { PadProduct } from '../measure/pad.ts';
 import type { Container } from '../measure/vessel.ts';
 import type { Millilitres } from '../measure/volume.ts';
 
@@ -8,6 +10,10 @@ import type { Millilitres } from '../measure/volume.ts';
 export type Expectation =
   /** A step was called: the step commands and nothing else. */
   | { readonly state: 'step' }
+  /** A check that another procedure takes over from: the step commands, and the phrase for it. */
+  | { readonly state: 'check' }
+  /** An episode is counted: confirm, dispute, the step commands. */
+  | { readonly state: 'counting' }
   /** The walk is on hold: only `carryOn`, `number` and help. */
   | { readonly state: 'held' }
   /** The container is read: a volume, the fill words, the step commands. */
@@ -25,13 +31,29 @@ export type Expectation =
       readonly ounceIn: OunceRule;
       readonly proposed: Millilitres;
     }
+  /** A wet pad lies on the scale: grams, the phrase for a soiled one, the step commands. */
+  | { readonly state: 'weighing'; readonly pad: PadProduct }
+  /** Grams were read back: confirm, dispute, other grams. */
+  | { readonly state: 'weighed'; readonly pad: PadProduct }
+  /** A tray: a serving with what was drunk of it, the end of the list, the step commands. */
+  | { readonly state: 'tray'; readonly servings: readonly Serving[] }
+  /** A serving, or the sum of a tray, was read back. */
+  | { readonly state: 'trayReadback'; readonly servings: readonly Serving[] }
   /** The look step: colour, clarity, odour and what was seen. */
   | { readonly state: 'look' }
   /** Initials, letter by letter or in the spelling alphabet; only those on the roster. */
   | { readonly state: 'initials'; readonly roster: readonly string[] }
+  /** Initials were read back: confirm, dispute, other initials. */
+  | { readonly state: 'initialsReadback'; readonly roster: readonly string[] }
   /** Between residents: "bed four, drainage bag". */
   | {
       readonly state: 'choosing';
+      readonly beds: readonly string[];
+      readonly procedures: readonly string[];
+    }
+  /** A bed and a procedure were read back: begin, dispute, another choice. */
+  | {
+      readonly state: 'chosen';
       readonly beds: readonly string[];
       readonly procedures: readonly string[];
     }

@@ -11,7 +11,10 @@ export type Understood =
   | { readonly kind: 'command'; readonly command: Command }
   /** A volume, or a doubtful one: then `reading.mL` is null and `reading.ambiguous` is not empty. */
   | { readonly kind: 'volume'; readonly reading: VolumeReading }
-  | { readonly kind: 'look' | 'initials' | 'choice' | 'alert'; readonly value: Value }
+  | {
+      readonly kind: 'weight' | 'item' | 'look' | 'initials' | 'choice' | 'alert' | 'otherwise';
+      readonly value: Value;
+    }
   /** Not for us. `reading` is there where a volume was expected, with the reason. */
   | { readonly kind: 'talk'; readonly reason: string; readonly reading?: VolumeReading };
 

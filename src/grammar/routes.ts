@@ -1,7 +1,17 @@
 import type { Expectation } from './expectation.ts';
 
 /** What a rule's value is taken for. */
-export type RouteKind = 'command' | 'volume' | 'look' | 'initials' | 'choice' | 'alert';
+export type RouteKind =
+  | 'command'
+  | 'volume'
+  | 'weight'
+  | 'item'
+  | 'look'
+  | 'initials'
+  | 'choice'
+  | 'alert'
+  /** The check fails: another procedure takes over. */
+  | 'otherwise';
 
 export interface Route {
   readonly kind: RouteKind;
@@ -10,6 +20,11 @@ export interface Route {
 }
 
 const volume: Route = { kind: 'volume', rule: 'volume.volume' };
+const weight: Route = { kind: 'weight', rule: 'weight.weight' };
+const soiled: Route = { kind: 'otherwise', rule: 'weight.soiled' };
+const item: Route = { kind: 'item', rule: 'intake.item' };
+const noMore: Route = { kind: 'command', rule: 'intake.noMore' };
+const alert: Route = { kind: 'alert', rule: 'alerts.alert' };
 
 /**
  * Which rules are listened for in each state, first come first served.
@@ -18,37 +33,44 @@ const volume: Route = { kind: 'volume', rule: 'volume.volume' };
  * is there.
  */
 export const routes: Readonly<Record<Expectation['state'], readonly Route[]>> = {
-  step: [
+  step: [{ kind: 'command', rule: 'commands.atStep' }, alert],
+  held: [{ kind: 'command', rule: 'commands.atHeld' }, alert],
+  reading: [{ kind: 'command', rule: 'commands.atReading' }, volume, alert],
+  readback: [{ kind: 'command', rule: 'commands.atReadback' }, volume, alert],
+  check: [{ kind: 'command', rule: 'commands.atStep' }, soiled, alert],
+  counting: [
     { kind: 'command', rule: 'commands.atStep' },
-    { kind: 'alert', rule: 'alerts.alert' },
+    { kind: 'command', rule: 'commands.atReadback' },
+    alert,
   ],
-  held: [
-    { kind: 'command', rule: 'commands.atHeld' },
-    { kind: 'alert', rule: 'alerts.alert' },
-  ],
-  reading: [
-    { kind: 'command', rule: 'commands.atReading' },
-    volume,
-    { kind: 'alert', rule: 'alerts.alert' },
-  ],
-  readback: [{ kind: 'command', rule: 'commands.atReadback' }, volume],
-  look: [
-    { kind: 'command', rule: 'commands.atStep' },
-    { kind: 'look', rule: 'look.look' },
-    { kind: 'alert', rule: 'alerts.alert' },
-  ],
+  weighing: [{ kind: 'command', rule: 'commands.atStep' }, weight, soiled, alert],
+  weighed: [{ kind: 'command', rule: 'commands.atReadback' }, weight, soiled, alert],
+  tray: [{ kind: 'command', rule: 'commands.atStep' }, noMore, item, alert],
+  trayReadback: [{ kind: 'command', rule: 'commands.atReadback' }, noMore, item, alert],
+  look: [{ kind: 'command', rule: 'commands.atStep' }, { kind: 'look', rule: 'look.look' }, alert],
   initials: [
     { kind: 'command', rule: 'commands.atQuestion' },
     { kind: 'initials', rule: 'initials.initials' },
+    alert,
+  ],
+  initialsReadback: [
+    { kind: 'command', rule: 'commands.atReadback' },
+    { kind: 'initials', rule: 'initials.initials' },
+    alert,
   ],
   choosing: [
     { kind: 'command', rule: 'commands.atQuestion' },
     { kind: 'choice', rule: 'choosing.choice' },
   ],
+  chosen: [
+    { kind: 'command', rule: 'choosing.begin' },
+    { kind: 'command', rule: 'commands.atReadback' },
+    { kind: 'choice', rule: 'choosing.choice' },
+  ],
   practice: [
     { kind: 'command', rule: 'recall.atPractice' },
     { kind: 'command', rule: 'commands.atStep' },
-    { kind: 'alert', rule: 'alerts.alert' },
+    alert,
   ],
   // The step itself comes in free words: see recallEar.
   recall: [

@@ -17,11 +17,12 @@ import type { Grams } from './weight.ts';
 
 /** A number that was just read. */
 export interface Reading {
-  /** The level of the container now in the hand, mL. */
+  /** The level of the container now in the hand, or the fluid of a pad, mL. */
   readonly mL: Millilitres;
   /** Fills of this emptying that are settled already, mL. */
   readonly fills: readonly Millilitres[];
-  readonly container: Container;
+  /** Null where nothing is read from lines: a weighed pad. */
+  readonly container: Container | null;
   readonly kind: FluidKind;
   /** When it was read, ms since the Unix epoch. */
   readonly at: number;
@@ -119,6 +120,7 @@ type Fact = [FindingCode, Record<string, number>];
 
 function vesselFacts({ mL, fills, container }: Reading, { bag, settings }: Circumstances): Fact[] {
   const facts: Fact[] = [];
+  if (container === null) return facts;
   const total = sumOf([...fills, mL]);
   const { capacity } = container;
   if (mL > capacity) {
