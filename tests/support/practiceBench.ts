@@ -6,7 +6,7 @@ import {
 } from '../../src/conversation/earMachine.ts';
 import { drillMachine } from '../../src/conversation/practice/drillMachine.ts';
 import { guidedMachine } from '../../src/conversation/practice/guidedMachine.ts';
-import type { PracticePlan } from '../../src/conversation/practice/plan.ts';
+import type { DrillPlan, PracticePlan } from '../../src/conversation/practice/plan.ts';
 import {
   practiceMachine,
   type PracticeEvent,
@@ -32,7 +32,7 @@ export const shortBag: Procedure = {
 
 export const guided: PracticePlan = { mode: 'guided', procedure: shortBag };
 export const recall: PracticePlan = { mode: 'recall', procedure: shortBag };
-export const drill: PracticePlan = {
+export const drill: DrillPlan = {
   mode: 'drill',
   container: graduate,
   seed: 7,

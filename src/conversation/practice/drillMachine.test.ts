@@ -3,6 +3,8 @@ import { drill, startPractice } from '../../../tests/support/practiceBench.ts';
 import { candidates } from '../../../tests/support/walkBench.ts';
 import { millilitres as mL } from '../../measure/volume.ts';
 
+const wide = { ...drill, tolerance: mL(50) };
+
 type Practice = ReturnType<typeof startPractice>;
 
 async function asked(faults: Parameters<typeof startPractice>[1] = {}, plan = drill) {
@@ -152,7 +154,7 @@ describe('When a reading is judged', () => {
   });
 
   test('a wider tolerance is a setting', async () => {
-    const practice = await read(400, { ...drill, tolerance: mL(50) });
+    const practice = await read(400, wide);
     expect(practice.said()).toMatch(/^Within fifty: fifty too much/);
   });
 
