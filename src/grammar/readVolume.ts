@@ -55,7 +55,8 @@ export class VolumeReader {
     if (values !== 'tangled' && heard.hasComma && isUnsettled(values)) {
       // Recognisers set commas where no one paused.
       const closed = this.#reader.read(rule, withoutCommas(heard), given);
-      values = closed === 'tangled' ? closed : [...values, ...closed];
+      if (closed === 'tangled') values = closed;
+      else values = values.length === 0 ? closed : [...values, ...closed.filter(isCertain)];
     }
     if (values === 'tangled') return refusal(said, 'tangled');
     if (values.length === 0) return refusal(said, this.#reasonOf(heard));
@@ -90,13 +91,11 @@ export class VolumeReader {
     const ways = all.filter((value) => rankOf(value) === least);
     const readings = ways.filter((value) => value.why === undefined);
     const doubts = ways.filter((value) => value.why !== undefined);
-    const numbers = readings.map((value) => wholeVolume(value));
-    if (numbers.includes('too_large')) return refusal(said, 'too_large');
-    if (numbers.includes('not_whole')) return refusal(said, 'not_a_volume');
-    const candidates = likely(
-      distinct([...(numbers as Millilitres[]), ...doubts.flatMap((value) => amongOf(value))]),
-    );
-    const only = readings[0];
+    const numbers = readings.map((value) => wholeVolume(value)).filter((each) => each !== null);
+    if (numbers.length === 0 && doubts.length === 0)
+      return refusal(said, readings.some(isTooLarge) ? 'too_large' : 'not_a_volume');
+    const candidates = likely(distinct([...numbers, ...doubts.flatMap((value) => amongOf(value))]));
+    const only = readings.find((value) => wholeVolume(value) !== null);
     if (only && doubts.length === 0 && candidates.length === 1) {
       const doubt = doubtOf(only, candidates[0]!);
       if (!doubt)
@@ -109,7 +108,8 @@ export class VolumeReader {
     if (container && doubts.every((value) => settled.has(value.why as Doubt))) {
       const left = candidates.filter((volume) => canBeRead(volume, container));
       const pick = left.length === 1 ? pickOf(readings, left[0]!) : undefined;
-      if (left.length === 1)
+      const isWhole = doubts.every(({ only }) => only === undefined || only === left[0]);
+      if (left.length === 1 && isWhole)
         return this.#reading(said, pick ?? { mL: left[0], form: 'decided', per: 1 }, heard, true);
     }
     return doubtful(said, candidates, doubt);
@@ -155,9 +155,10 @@ export class VolumeReader {
 
 const rankOf = (value: Fields) => (value.rank as number | undefined) ?? 0;
 
+const isCertain = (value: Value) => isFields(value) && rankOf(value) === 0;
+
 /** Nothing, or only the last resort of two numbers side by side. */
-const isUnsettled = (values: readonly Value[]) =>
-  values.every((value) => isFields(value) && value.rank === 1);
+const isUnsettled = (values: readonly Value[]) => !values.some(isCertain);
 
 function withoutCommas(heard: HeardWords): HeardWords {
   const stays = (_: unknown, at: number) => heard.ids[at] !== shapeId.comma;
@@ -169,12 +170,14 @@ function withoutCommas(heard: HeardWords): HeardWords {
   };
 }
 
-/** mL to a whole number; parts of one come from ounces and cups, and from decimals of litres. */
-function wholeVolume(value: Fields): Millilitres | 'too_large' | 'not_whole' {
+const isTooLarge = (value: Fields) => (value.mL as number) > largestNumber;
+
+/** mL to a whole number, null where it is none; parts of one come from ounces and cups, and from decimals of litres. */
+function wholeVolume(value: Fields): Millilitres | null {
   const exact = value.mL as number;
-  if (exact > largestNumber) return 'too_large';
   const whole = Math.round(exact);
-  if (value.per === 1 && Math.abs(whole - exact) > 1e-6) return 'not_whole';
+  const isPart = value.per === 1 && Math.abs(whole - exact) > 1e-6;
+  if (isTooLarge(value) || isPart) return null;
   return millilitres(whole);
 }
 

@@ -29,8 +29,8 @@ const noFields: Fields = {};
 /** More words than this are not one utterance. */
 export const mostWords = 60;
 /** Bounds on what is not linear; a sentence that people say needs a tenth. */
-const mostSteps = 5000;
-const mostValues = 48;
+const mostSteps = 2000;
+const mostValues = 32;
 /** Sentence shapes that are kept. */
 const mostShapes = 16_384;
 
