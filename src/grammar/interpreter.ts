@@ -2,6 +2,7 @@ import type { Command, Expectation } from './expectation.ts';
 import { EarGrammars, type EarGrammar } from './earGrammar.ts';
 import type { Value } from './match/compileTag.ts';
 import { Reader } from './Reader.ts';
+import { withKeyWords } from './recallEar.ts';
 import { VolumeReader, type VolumeContext } from './readVolume.ts';
 import { routes, type Route } from './routes.ts';
 import type { VolumeReading } from './volumeReading.ts';
@@ -80,7 +81,10 @@ export function createInterpreter(files: Readonly<Record<string, string>>): Inte
       return null;
     },
     understand,
-    earGrammar: (expectation) => ears.of(expectation, loaded(expectation)),
+    earGrammar: (expectation) => {
+      const grammar = ears.of(expectation, loaded(expectation));
+      return expectation.state === 'recall' ? withKeyWords(grammar, expectation.steps) : grammar;
+    },
   };
 }
 

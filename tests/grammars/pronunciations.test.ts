@@ -5,6 +5,7 @@ import type { Expectation } from '../../src/grammar/expectation.ts';
 import { createInterpreter } from '../../src/grammar/interpreter.ts';
 import { defaultContainers } from '../../src/measure/containers.ts';
 import { millilitres } from '../../src/measure/volume.ts';
+import { grams } from '../../src/measure/weight.ts';
 import { builtIn } from '../../src/procedures/builtIn.ts';
 
 const root = join(import.meta.dirname, '..', '..');
@@ -24,12 +25,26 @@ const dictionary = new Set(
 const unknown = (words: readonly string[]): string[] =>
   words.filter((word) => !dictionary.has(word));
 
+const pad = { id: 'pad', label: 'Pad', dry: grams(60) };
 const states: readonly Expectation[] = [
   { state: 'step' },
   { state: 'held' },
   { state: 'look' },
+  { state: 'check' },
+  { state: 'counting' },
+  { state: 'weighing', pad },
+  { state: 'weighed', pad },
+  { state: 'tray', servings: [] },
+  { state: 'trayReadback', servings: [] },
   { state: 'initials', roster: ['AB'] },
+  { state: 'initialsReadback', roster: ['AB'] },
   { state: 'choosing', beds: ['Bed 4'], procedures: ['drainage bag'] },
+  { state: 'chosen', beds: ['Bed 4'], procedures: ['drainage bag'] },
+  { state: 'practice' },
+  ...builtIn.map(({ steps }): Expectation => ({
+    state: 'recall',
+    steps: steps.map(({ keywords }) => keywords),
+  })),
   ...defaultContainers.flatMap(({ item: container }): Expectation[] => [
     { state: 'reading', container, ounceIn: 30, fills: [] },
     { state: 'readback', container, ounceIn: 30, proposed: millilitres(100) },
