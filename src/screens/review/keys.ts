@@ -31,15 +31,31 @@ interface Pressed {
   readonly target: EventTarget | null;
 }
 
-/** What a pressed key means on this page, or null. Keys pressed while writing mean letters. */
+const vertical: ReadonlySet<string> = new Set(['ArrowDown', 'ArrowUp']);
+const untyped: ReadonlySet<string> = new Set(['checkbox', 'radio', 'button', 'submit', 'file']);
+
+/**
+ * What a pressed key means on this page, or null. Keys pressed while writing mean letters; up and
+ * down go on scrolling the page unless the rack has the focus.
+ */
 export function meaningOf(event: Pressed): ReviewAct | ReviewMove | null {
+  const { key, target } = event;
   if (event.ctrlKey || event.altKey || event.metaKey) return null;
-  if (isWriting(event.target)) return null;
-  return meanings.get(event.key) ?? null;
+  const element = target instanceof HTMLElement ? target : null;
+  if (element !== null && isWriting(element)) return null;
+  if (key.startsWith('Arrow') && isRadio(element)) return null;
+  if (vertical.has(key) && !element?.closest(`[${rackMark}]`)) return null;
+  return meanings.get(key) ?? null;
 }
 
-function isWriting(target: EventTarget | null): boolean {
-  if (!(target instanceof HTMLElement)) return false;
-  if (target.closest('textarea, select, [contenteditable="true"]') !== null) return true;
-  return target instanceof HTMLInputElement && target.type !== 'checkbox';
+/** The attribute of the place where up and down move through the entries. */
+export const rackMark = 'data-rack';
+
+function isRadio(element: HTMLElement | null): boolean {
+  return element instanceof HTMLInputElement && element.type === 'radio';
+}
+
+function isWriting(element: HTMLElement): boolean {
+  if (element.closest('textarea, select, [contenteditable="true"]') !== null) return true;
+  return element instanceof HTMLInputElement && !untyped.has(element.type);
 }

@@ -26,7 +26,7 @@ export function shortDateText(date: string): string {
 /** A length of time in the largest two units that tell something: `3 days 2 h`, `1 h 5 min`, `40 s`. */
 export function spanText(ms: number): string {
   const seconds = Math.round(ms / 1000);
-  if (seconds < 90) return `${seconds} s`;
+  if (seconds < 60) return `${seconds} s`;
   const minutes = Math.round(seconds / 60);
   if (minutes < 60) return `${minutes} min`;
   const hours = Math.floor(minutes / 60);
