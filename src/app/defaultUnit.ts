@@ -1,7 +1,10 @@
 import { eightHourShifts } from '../charting/shifts.ts';
 import { defaultBags } from '../measure/bags.ts';
 import { defaultContainers } from '../measure/containers.ts';
+import { defaultFindingSettings } from '../measure/findings.ts';
 import type { Unit } from './unit.ts';
+
+const { severities, rounding, ...limits } = defaultFindingSettings;
 
 /** What a unit starts from before anybody set it up: invented beds, initials, and plausible vessels. */
 export const defaultUnit: Unit = {
@@ -32,8 +35,11 @@ export const defaultUnit: Unit = {
   ounceIn: 30,
   rinse: 'afterReading',
   record: 'afterHandsWashed',
-  rounding: 'nearest',
+  rounding,
   selfReview: false,
   lateAfter: 60,
-  remoteEar: false,
+  findings: { severities: { ...severities }, ...limits },
+  nurse: '',
+  ear: 'auto',
+  procedures: [],
 };

@@ -1,11 +1,16 @@
 import * as v from 'valibot';
+import { fillMarks, type FillMark } from '../measure/bags.ts';
+import { defaultSeverities, type FreeCode } from '../measure/finding.ts';
 import { isMillilitres, type Millilitres } from '../measure/volume.ts';
+import type { Procedure } from '../procedures/schema.ts';
 
+// Messages are codes; what is said for each stands in `words`.
 const label = v.pipe(v.string(), v.trim(), v.minLength(1), v.maxLength(40));
-const id = v.pipe(v.string(), v.regex(/^[a-z0-9-]{1,40}$/));
-const volume = v.custom<Millilitres>((value) => isMillilitres(value) && value > 0, 'not whole mL');
-
-const edge = v.pipe(v.string(), v.regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'not a time of day'));
+const id = v.pipe(v.string(), v.regex(/^[A-Za-z0-9-]{1,40}$/, 'not_id'));
+const volume = v.custom<Millilitres>((value) => isMillilitres(value) && value > 0, 'not_volume');
+const edge = v.pipe(v.string(), v.regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'not_time'));
+const whole = (least: number, most: number) =>
+  v.pipe(v.number(), v.integer('not_whole'), v.minValue(least), v.maxValue(most));
 
 const container = v.strictObject({
   id,
@@ -37,8 +42,31 @@ const bed = v.strictObject({
 });
 
 const member = v.strictObject({
-  initials: v.pipe(v.string(), v.regex(/^[A-Z]{2,4}$/)),
+  initials: v.pipe(v.string(), v.regex(/^[A-Z]{2,4}$/, 'not_initials')),
   role: v.picklist(['aide', 'nurse', 'setup']),
+});
+
+/** The findings whose weight a unit may choose, in the order of the list. */
+export const freeCodes = Object.keys(defaultSeverities) as FreeCode[];
+
+const findings = v.strictObject({
+  /** What is left out has the safe default. */
+  severities: v.strictObject(
+    v.entriesFromList(freeCodes, v.optional(v.picklist(['ask', 'tell', 'note']))),
+  ),
+  fillMark: v.picklist(Object.keys(fillMarks) as FillMark[]),
+  /** mL/h */
+  perHourLimit: whole(1, 200),
+  /** Tenths of mL/kg/h. */
+  perKgTenths: whole(1, 50),
+  rateHours: whole(1, 24),
+  ownRateTimes: whole(2, 20),
+  ownRateIntervals: whole(2, 20),
+  sameAgainMinutes: whole(1, 240),
+  /** mL either way. */
+  tolerance: whole(1, 200),
+  /** mL in 24 hours. */
+  ostomyDayLimit: whole(100, 10_000),
 });
 
 /** A unit as it was set up: one readable file, exported and imported whole. */
@@ -64,10 +92,19 @@ export const unitSchema = v.strictObject({
   /** Whether whoever drafted an entry may confirm it. */
   selfReview: v.boolean(),
   /** Minutes between reading and record after which an entry is marked late. */
-  lateAfter: v.pipe(v.number(), v.integer(), v.minValue(1)),
-  /** The remote ear sends sound away from the device. Off unless the unit says so by name. */
-  remoteEar: v.boolean(),
+  lateAfter: whole(1, 24 * 60),
+  findings,
+  /** Whom to call and how; said after every "tell the nurse". Empty adds nothing. */
+  nurse: v.pipe(v.string(), v.trim(), v.maxLength(120)),
+  /** `remote` sends sound away from the device, and stands here only by name. */
+  ear: v.picklist(['auto', 'bundled', 'typed', 'remote']),
+  /** The unit's own procedures, as their files read. Those of the same id as ours stand in for them. */
+  procedures: v.array(v.custom<Procedure>(isRecord, 'not_procedure')),
 });
+
+function isRecord(value: unknown): boolean {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
 
 export type Unit = v.InferOutput<typeof unitSchema>;
 export type Bed = Unit['beds'][number];

@@ -27,6 +27,8 @@ export interface WalkInput {
   readonly circumstances: Circumstances;
   /** The plan of care names a risk of autonomic dysreflexia. */
   readonly dysreflexiaRisk: boolean;
+  /** The unit's words on whom to call, said after each "tell the nurse"; may be empty. */
+  readonly nurse?: string;
   readonly startedAt: Moment;
   /** What an unfinished walk had reached, where its exact state can not be taken up again. */
   readonly resume?: WalkProgress;

@@ -13,7 +13,7 @@ import {
 } from './readingMachine.ts';
 import type { SaidEvent } from './said.ts';
 import { freshContext, stepOf, type WalkContext, type WalkInput } from './walkContext.ts';
-import { nurseText, numberText, settledText } from './walkWords.ts';
+import { nurseText, numberText, settledText, withWhom } from './walkWords.ts';
 
 export type WalkEvent =
   | SaidEvent
@@ -128,7 +128,7 @@ export const walkMachine = setup({
       assertEvent(event, 'reading.ended');
       const { outcome } = event;
       if (outcome.outcome === 'parked') return { parked: outcome, readingOpen: false, lead: '' };
-      const lead = settledText(outcome, context.locale);
+      const lead = settledText(outcome, context.locale, context.nurse);
       return { settled: outcome, parked: null, readingOpen: false, lead };
     }),
     beginReading: enqueueActions(({ context, enqueue }) => {
@@ -384,7 +384,9 @@ function withAlerts(
   at: Moment,
 ): Pick<WalkContext, 'alerts' | 'answer'> {
   const raised = codes.map((code) => ({ code, words, at, kept: false }));
-  const answer = wordsFor(context.locale).walk.nurse(codes.map(nurseText).join(' '));
+  const answer = wordsFor(context.locale).walk.nurse(
+    withWhom(codes.map(nurseText).join(' '), context.nurse),
+  );
   return { alerts: [...context.alerts, ...raised], answer };
 }
 

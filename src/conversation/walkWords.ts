@@ -13,11 +13,17 @@ export function numberText({ locale, settled, parked }: WalkContext): string {
 }
 
 /** What is said once a number is agreed to: that it is kept, and what to tell the nurse. */
-export function settledText({ amount, findings }: Settled, locale: Locale): string {
+export function settledText({ amount, findings }: Settled, locale: Locale, nurse?: string): string {
   const told = findings
     .filter(({ severity }) => severity === 'tell')
     .map(({ code, figures }) => findingVoice(code, 'tell', figures));
-  return [wordsFor(locale).walk.settled(amount), ...told].join(' ');
+  const kept = [wordsFor(locale).walk.settled(amount), ...told].join(' ');
+  return told.length === 0 ? kept : withWhom(kept, nurse);
+}
+
+/** What to tell, with the unit's own words on whom to call. */
+export function withWhom(told: string, nurse = ''): string {
+  return nurse === '' ? told : `${told} ${nurse}`;
 }
 
 /** What to do about something wrong, in words to say. */
