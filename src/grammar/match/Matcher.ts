@@ -78,6 +78,13 @@ export class Matcher {
     if (index === undefined) throw new Error(`matcher: no rule <${rule}>`);
     const count = heard.ids.length;
     if (count > mostWords) throw new Error(`matcher: more than ${mostWords} words`);
+    const table = this.#compiled.oneWord[index];
+    if (table) {
+      // Kinds do not tell the words of such a rule apart.
+      this.isTangled = false;
+      const word = count === 1 ? table.get(heard.ids[0]!) : undefined;
+      return word === undefined ? [] : [word === 'own' ? heard.values[0] : word.value];
+    }
     let shape = String.fromCharCode(index);
     this.#kinds.length = count;
     for (let at = 0; at < count; at++) {

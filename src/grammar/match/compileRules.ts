@@ -39,6 +39,8 @@ export interface CompiledRules {
   readonly indexOf: ReadonlyMap<string, number>;
   readonly entry: readonly number[];
   readonly states: readonly State[];
+  /** By rule: what each word means, where the rule only ever takes one. */
+  readonly oneWord: readonly (ReadonlyMap<number, OneWord> | undefined)[];
   /** By word id: words of one kind stand in the same places, "three" and "four", and share it. */
   readonly kindOf: readonly number[];
   readonly firstWord: number;
@@ -149,7 +151,7 @@ export function compileRules(
     ways: state.ways.map((way) => ({ ...way, table: oneWord[way.rule] })),
   }));
   const kindOf = kindsOfWords(tabled, entry, oneWord, firstWord + words.size);
-  return { words, names, indexOf, entry, states: tabled, kindOf, firstWord };
+  return { words, names, indexOf, entry, states: tabled, oneWord, kindOf, firstWord };
 }
 
 /** Put words together that no rule tells apart but by their value. */
