@@ -1,6 +1,6 @@
 import { mount } from 'svelte';
 import { Desk } from './app/Desk.svelte.ts';
-import { startOffline } from './app/offline/startOffline.ts';
+import { browserOffline } from './app/offline/browserOffline.ts';
 import { trustOwnScripts } from './app/offline/trustOwnScripts.ts';
 import { speechFor, warmEar } from './app/speech.ts';
 import { openStores } from './app/storage.ts';
@@ -14,6 +14,6 @@ trustOwnScripts();
 const stores = await openStores('gloveside', plainCipher, () => desk.rules());
 const desk = new Desk(stores, speechFor);
 await desk.open();
-const offline = startOffline(() => desk.walk !== null);
+const offline = browserOffline(() => desk.walk !== null);
 mount(App, { target, props: { desk, offline } });
-warmEar();
+void offline.start(warmEar());

@@ -35,8 +35,8 @@ const globals = globalThis as unknown as BrowserGlobals;
 const browserType = globals.SpeechRecognition ?? globals.webkitSpeechRecognition;
 
 /** Load the bundled ear while the aide still chooses, so that it is ready at the tap. */
-export function warmEar(): void {
-  void engineHost.load().catch(() => undefined); // opening it again says what is wrong
+export function warmEar(): Promise<void> {
+  return engineHost.load().catch(() => undefined); // opening it again says what is wrong
 }
 
 /** Choose ear and voice for this device and this unit's wish. */

@@ -43,11 +43,11 @@ describe('When an aide has spoken', () => {
         on[name] = new Proxy(on[name] ?? {}, {
           apply: (real, self, given) => {
             made.push(name);
-            return Reflect.apply(real as () => unknown, self, given);
+            return Reflect.apply(real as () => unknown, self, given) as object;
           },
           construct: (real, given) => {
             made.push(name);
-            return Reflect.construct(real as new () => object, given);
+            return Reflect.construct(real as new () => object, given) as object;
           },
         });
       };
@@ -96,7 +96,13 @@ describe('When an aide has spoken', () => {
       await (await caches.open('clips')).put('/clip.wav', new Response('RIFF'));
       const folder = await navigator.storage.getDirectory();
       await folder.getFileHandle('clip.wav', { create: true });
+      URL.createObjectURL(new Blob(['RIFF']));
+      new MediaRecorder(new AudioContext().createMediaStreamDestination().stream);
     });
+    expect(await page.evaluate(() => (window as never as { made: string[] }).made)).toEqual([
+      'createObjectURL',
+      'MediaRecorder',
+    ]);
     const found = await soundInStorage(page, await filesOfBuild(inject('dist')));
     expect(found.sort()).toEqual([
       'clips/clips/0: blob',

@@ -39,6 +39,8 @@ export interface OfflinePorts {
   readonly sparing: boolean;
 }
 
+/** An ear that has not loaded by then is not waited for, ms. */
+const QUIET_LIMIT = 60_000;
 /** A new version is looked for this often while the page stays open, ms. */
 const LOOK_EVERY = 60 * 60_000;
 const TAKE_OVER_LIMIT = 10_000;
@@ -59,8 +61,12 @@ export class Offline {
     this.#ports = ports;
   }
 
-  /** Register, look for a newer version, and check what is kept. */
-  async start(): Promise<void> {
+  /**
+   * Register, look for a newer version, and check what is kept.
+   *
+   * @param quiet - resolves when the page has loaded what it needs at once: that goes first
+   */
+  async start(quiet: Promise<unknown>): Promise<void> {
     const { container, script } = this.#ports;
     if (container === undefined) {
       this.keeping = 'impossible';
@@ -74,6 +80,7 @@ export class Offline {
       else if (controlled) this.renewal = 'elsewhere';
       controlled = true;
     });
+    await Promise.race([quiet, new Promise((done) => setTimeout(done, QUIET_LIMIT))]);
     try {
       const registration = await container.register(script, { updateViaCache: 'none' });
       this.#registration = registration;
