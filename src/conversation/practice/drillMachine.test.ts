@@ -184,6 +184,14 @@ describe('When a reading is judged', () => {
     expect(practice.open()).toBe('practice');
   });
 
+  test('an alert before it is agreed to is told to nobody, and the number still stands', async () => {
+    const practice = await asked();
+    await practice.volume(350);
+    await practice.send({ type: 'said.alert', code: 'blood', words: '', at: { ms: 0, offset: 0 } });
+    expect(practice.said()).toMatch(/I told nobody/);
+    expect(practice.open()).toBe('readback');
+  });
+
   test('an alert afterwards is told to nobody', async () => {
     const practice = await read(350);
     await practice.send({ type: 'said.alert', code: 'blood', words: '', at: { ms: 0, offset: 0 } });

@@ -212,6 +212,7 @@ export const drillMachine = setup({
         'said.help': { target: 'hinting', actions: 'promptCorrect' },
         'said.hold': { target: 'hinting', actions: 'promptHold' },
         'said.wrong': { target: 'hinting', actions: 'promptAlert' },
+        'said.alert': { target: 'hinting', actions: 'promptAlert' },
       },
     },
     /** Something else is answered; the read-back still stands. */

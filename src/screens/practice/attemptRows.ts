@@ -1,7 +1,7 @@
-import { builtIn } from '../../app/procedures.ts';
 import { clockText, isoOf } from '../../measure/moment.ts';
 import type { Container } from '../../measure/vessel.ts';
 import { practiceScore, type PracticeAttempt } from '../../procedures/practice.ts';
+import type { Procedure } from '../../procedures/schema.ts';
 import { shortDateText } from '../../words/en-US/dates.ts';
 import { practice } from '../../words/en-US/practice.ts';
 
@@ -29,13 +29,14 @@ const words = practice.attempts;
 export function attemptRows(
   attempts: readonly PracticeAttempt[],
   containers: readonly Container[],
+  procedures: readonly Procedure[],
 ): AttemptRow[] {
   return attempts.map((attempt) => {
     const { right, of, criticalMissed } = practiceScore(attempt);
     const name =
       attempt.kind === 'drill'
         ? (containers.find(({ id }) => id === attempt.container)?.label ?? attempt.container)
-        : (builtIn.find(({ id }) => id === attempt.procedure)?.title ?? attempt.procedure);
+        : (procedures.find(({ id }) => id === attempt.procedure)?.title ?? attempt.procedure);
     return {
       id: attempt.id,
       kind: attempt.kind,
