@@ -57,12 +57,19 @@ export class Desk {
   unfinished = $state.raw<WalkRecord | null>(null);
   /** How this device hears and speaks; known once a walk was begun. */
   speech = $state.raw<Speech | null>(null);
+  /** Why the record does not take what was said to it, or null. */
+  #recordFault = $state.raw<ErrorCode | null>(null);
+  /** Why the unfinished walk that was here can not be read, or null. */
+  #walkError = $state.raw<ErrorCode | null>(null);
   readonly #speechFor: SpeechMaker;
   readonly #writer: WalkWriter;
 
   constructor(stores: Stores, speechFor: SpeechMaker) {
     this.stores = stores;
     this.#speechFor = speechFor;
+    stores.recorder.subscribe(({ fault }) => {
+      this.#recordFault = fault;
+    });
     this.#writer = new WalkWriter({ ...stores, role: () => this.author.role });
     this.book = new RecordBook({
       ledger: stores.ledger,
@@ -79,7 +86,15 @@ export class Desk {
     this.unitError = settings.ok ? error : settings.fault;
     this.#use(unit);
     const kept = await this.stores.states.take('walk');
-    if (kept.ok && isWalkRecord(kept.value)) this.unfinished = kept.value;
+    if (!kept.ok) this.#walkError = kept.fault;
+    else if (isWalkRecord(kept.value)) this.unfinished = kept.value;
+    else if (kept.value !== undefined) this.#walkError = 'walk_broken';
+  }
+
+  /** What is wrong with this device's record or settings, each once. */
+  get trouble(): readonly ErrorCode[] {
+    const found = [this.unitError, this.#recordFault, this.#walkError];
+    return [...new Set(found.filter((code) => code !== null))];
   }
 
   /** Put settings that were checked into use; they are used once the disk has them. */
