@@ -88,7 +88,8 @@ module.exports = {
       comment: 'an import that leads nowhere',
       severity: 'error',
       from: { path: '^src/' },
-      to: { couldNotResolve: true, pathNot: '[?]' },
+      // `fhir/r4` is types only: the package of that name in the tests hides @types/fhir.
+      to: { couldNotResolve: true, pathNot: '[?]|^fhir/r4$' },
     },
   ],
   options: {

@@ -10,7 +10,9 @@ export function canonicalJson(value: unknown): string {
     throw new RangeError(`json_not_finite: expected a finite number, got ${value}`);
   }
   if (Array.isArray(value)) return `[${value.map(canonicalJson).join(',')}]`;
-  if (typeof value !== 'object' || value === null) return JSON.stringify(value) ?? 'null';
+  // Within an array undefined stands as null, as in JSON.
+  if (value === undefined) return 'null';
+  if (typeof value !== 'object' || value === null) return JSON.stringify(value);
   const parts: string[] = [];
   const fields = value as Readonly<Record<string, unknown>>;
   for (const key of Object.keys(fields).sort()) {

@@ -353,7 +353,7 @@ describe('When events come from elsewhere', () => {
   });
 });
 
-describe('When events are shuffled, doubled and come in parts', () => {
+describe('When events are shuffled, doubled and come in parts', { timeout: 60_000 }, () => {
   const steps = fc.array(
     fc.record({
       act: fc.constantFrom('confirm', 'amend', 'strike', 'undo', 'view'),

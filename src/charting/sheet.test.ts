@@ -13,7 +13,7 @@ const hour = 3_600_000;
 const sheet = (entries: Parameters<typeof sheetOf>[4]) =>
   sheetOf(Temporal, plan, 'Bed 4', day, entries);
 
-describe('When a sheet is made', () => {
+describe('When a sheet is made', { timeout: 60_000 }, () => {
   test('it has the bed and the day, and nothing else', async () => {
     const entries = [
       await entryAt(day.from, 'urineCatheter', 350),

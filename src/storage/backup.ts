@@ -116,7 +116,7 @@ export async function* backupLines(
 export async function checkBackup(
   lines: AsyncIterable<string> | Iterable<string>,
   { digest, newHash }: BackupTools,
-  each: (event: LedgerEvent) => Promise<StorageFault | null> = async () => null,
+  each: (event: LedgerEvent) => Promise<StorageFault | null> = () => Promise.resolve(null),
 ): Promise<CheckedBackup> {
   const hash = await newHash();
   const check = new ChainCheck(digest);
@@ -146,7 +146,7 @@ export async function checkBackup(
         return refuse(event.fault === 'version_newer' ? 'backup_newer' : event.fault, event.field);
       }
       const found = await check.add(event.event);
-      for (let n = 0; n < found.length; n += 1) faultLines.push(line);
+      faultLines.push(...found.map(() => line));
       const fault = await each(event.event);
       if (fault !== null) return refuse(fault);
       events += 1;

@@ -79,11 +79,9 @@ export class BrowserLedger implements Ledger {
     const range = IDBKeyRange.bound([...head, from], [...head, to], false, true);
     const both = open === true && bed !== undefined;
     const rows = await this.#database.use(['events', 'groups'], 'readonly', async (tx) => {
-      const found: GroupRow[] = await promisifyRequest(
-        tx
-          .objectStore('groups')
-          .index(index)
-          .getAll(range, both ? undefined : limit),
+      const groups = tx.objectStore('groups').index(index);
+      const found = await promisifyRequest<GroupRow[]>(
+        groups.getAll(range, both ? undefined : limit),
       );
       const wanted = both ? found.filter((row) => row.bed === bed).slice(0, limit) : found;
       const events = tx.objectStore('events');
@@ -184,15 +182,15 @@ export class BrowserLedger implements Ledger {
         return some === undefined ? [] : [this.#indexRow([...(kept[place] ?? []), ...some])];
       }),
     );
-    let lost = false;
+    const race = { lost: false };
     const stores = ['events', 'groups', 'state'] as const;
-    const written = await this.#database.use(stores, 'readwrite', async (tx) => {
+    const written = await this.#database.use(stores, 'readwrite', (tx) => {
       const state = tx.objectStore('state');
       const appends = state.get(appendsKey);
       appends.onsuccess = () => {
         // Without the writer's lock another tab may have added to a group since we read it.
         if (appends.result === before.value) return;
-        lost = true;
+        race.lost = true;
         tx.abort();
       };
       const events = tx.objectStore('events');
@@ -200,8 +198,9 @@ export class BrowserLedger implements Ledger {
       const groups = tx.objectStore('groups');
       for (const row of groupRows) groups.put(row);
       state.put((before.value ?? 0) + 1, appendsKey);
+      return Promise.resolve();
     });
-    if (lost) return raced;
+    if (race.lost) return raced;
     if (!written.ok) return written;
     this.#listeners.tell([...fresh.keys()]);
     return { ok: true, value: { added, known } };

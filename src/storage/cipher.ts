@@ -9,9 +9,9 @@ export interface Cipher {
 
 /** No sealing: for practice, the demo, and a unit that chose to run without a lock. */
 export const plainCipher: Cipher = {
-  seal: async (bytes) => bytes,
-  open: async (bytes) => bytes,
-  tag: async (text) => text,
+  seal: (bytes) => Promise.resolve(bytes),
+  open: (bytes) => Promise.resolve(bytes),
+  tag: (text) => Promise.resolve(text),
 };
 
 const encoder = new TextEncoder();

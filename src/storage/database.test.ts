@@ -1,7 +1,7 @@
 import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
 import { describe, expect, test } from 'vitest';
-import { plainCipher } from './cipher.ts';
+import { plainCipher, type Cipher } from './cipher.ts';
 import { Database, databaseVersion, faultOf } from './database.ts';
 import { StateStore } from './stateStore.ts';
 
@@ -18,7 +18,7 @@ const count = (database: Database) =>
 const settled = <T>(request: IDBRequest<T>) =>
   new Promise<T>((resolve, reject) => {
     request.onsuccess = () => resolve(request.result);
-    request.onerror = () => reject(request.error);
+    request.onerror = () => reject(request.error ?? new Error('no error'));
   });
 
 /** A factory whose `open` throws what a browser throws. */
@@ -108,7 +108,9 @@ describe('When the connection is closed under us', () => {
     const request = {} as IDBOpenDBRequest;
     const factory = {
       open: () => {
-        queueMicrotask(() => request.onblocked?.(new Event('blocked') as IDBVersionChangeEvent));
+        queueMicrotask(() => {
+          request.onblocked?.(new Event('blocked') as IDBVersionChangeEvent);
+        });
         return request;
       },
     } as unknown as IDBFactory;
@@ -154,7 +156,7 @@ describe('When small values are kept', () => {
   test('what the key does not open is told', async () => {
     const factory = new IDBFactory();
     await new StateStore(databaseOn(factory), plainCipher).put('walk', walk);
-    const wrong = { ...plainCipher, open: () => Promise.reject(new Error('seal_broken')) };
+    const wrong: Cipher = { ...plainCipher, open: () => Promise.reject(new Error('seal_broken')) };
     expect(await new StateStore(databaseOn(factory), wrong).take('walk')).toEqual({
       ok: false,
       fault: 'seal_broken',

@@ -185,8 +185,8 @@ export class Recorder {
 }
 
 function unsealedOf(event: LedgerEvent): Unsealed {
-  const { v, id, device, seq, prev, hash, at, by, ...fact } = event;
-  void [v, device, seq, prev, hash];
+  const { v: _v, device: _device, seq: _seq, prev: _prev, hash: _hash, ...rest } = event;
+  const { id, at, by, ...fact } = rest;
   return { id, at, by, fact };
 }
 

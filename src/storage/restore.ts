@@ -15,11 +15,11 @@ export type Restored =
     }
   /** Refused whole; the ledger is untouched. */
   | ({ readonly ok: false; readonly refused: true } & BackupRefusal)
-  /** The store gave up on the way. What it took is sound; restoring again goes on from there. */
+  /** The store gave up, or the file was changed, on the way. What it took is sound; restoring again goes on from there. */
   | {
       readonly ok: false;
       readonly refused: false;
-      readonly fault: StorageFault;
+      readonly fault: BackupFault | StorageFault;
       readonly added: number;
     };
 
@@ -41,23 +41,21 @@ export async function restoreBackup(
   let added = 0;
   let known = 0;
   let waiting: LedgerEvent[] = [];
-  let failed: StorageFault | null = null;
   const flush = async (): Promise<StorageFault | null> => {
     const done = await ledger.append(waiting);
     waiting = [];
-    if (!done.ok) return (failed = done.fault);
+    if (!done.ok) return done.fault;
     added += done.value.added;
     known += done.value.known;
     return null;
   };
-  const again = await checkBackup(lines(), tools, async (event) => {
+  // Checked again while it is added: someone may have written to the file since.
+  const again = await checkBackup(lines(), tools, (event) => {
     waiting.push(event);
-    return waiting.length < part ? null : flush();
+    return waiting.length < part ? Promise.resolve(null) : flush();
   });
-  const fault = failed ?? (await flush());
+  const fault = again.ok ? await flush() : again.fault;
   if (fault !== null) return { ok: false, refused: false, fault, added };
-  // The file is the same as a moment ago unless someone wrote to it; then its new fault is told.
-  if (!again.ok) return { ...again, refused: true };
   return { ok: true, added, known, faults: checked.faults };
 }
 

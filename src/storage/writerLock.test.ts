@@ -78,14 +78,14 @@ describe('When tabs share a ledger', () => {
   /** Two ends of one channel, each hearing the other and not itself. */
   function channels() {
     const ends = [new EventTarget(), new EventTarget()] as const;
-    const end = (own: number, other: number) => ({
-      addEventListener: ends[own]?.addEventListener.bind(
-        ends[own],
-      ) as EventTarget['addEventListener'],
+    const end = (own: EventTarget, other: EventTarget) => ({
+      addEventListener: (type: string, listener: EventListener) => {
+        own.addEventListener(type, listener);
+      },
       postMessage: (data: unknown) =>
-        void ends[other]?.dispatchEvent(new MessageEvent('message', { data })),
+        void other.dispatchEvent(new MessageEvent('message', { data })),
     });
-    return [end(0, 1), end(1, 0)] as const;
+    return [end(ends[0], ends[1]), end(ends[1], ends[0])] as const;
   }
 
   async function shared() {

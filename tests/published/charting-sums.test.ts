@@ -94,7 +94,7 @@ describe('When the nursing worked shift is summed', () => {
 
 // Source: facility practice differs (07-15-23, 07-19, day closed at 07:00 or 24:00): common
 // practice, no source. Whatever the edges, the shifts of a day add up to its 24 h total.
-describe('When the shifts of a day are added up', () => {
+describe('When the shifts of a day are added up', { timeout: 60_000 }, () => {
   test.each([
     ['07:00', eightHourShifts],
     ['07:00', twelveHourShifts],

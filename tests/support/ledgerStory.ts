@@ -1,12 +1,6 @@
 import { createHash } from 'node:crypto';
 import { sealFacts, type Digest, type Tail } from '../../src/charting/chain.ts';
-import type {
-  Author,
-  EntryDrafted,
-  Fact,
-  LedgerEvent,
-  EventOf,
-} from '../../src/charting/events.ts';
+import type { Author, EntryDrafted, Fact, EventOf } from '../../src/charting/events.ts';
 import { uuid, uuidRandomBytes } from '../../src/charting/uuid.ts';
 import { millilitres } from '../../src/measure/volume.ts';
 import type { Moment } from '../../src/measure/moment.ts';
@@ -82,5 +76,3 @@ export function ordersOf<T>(items: readonly T[]): T[][] {
     ordersOf(items.filter((_, other) => other !== place)).map((rest) => [item, ...rest]),
   );
 }
-
-export type { LedgerEvent };

@@ -50,7 +50,7 @@ async function opensTheSame(vault: OpenVault): Promise<boolean> {
   return new TextDecoder().decode(await vault.cipher.open(sealed)) === '350 mL';
 }
 
-describe('When a PIN is tried', () => {
+describe('When a PIN is tried', { timeout: 60_000 }, () => {
   test.each([
     ['SU', '480271', setup],
     ['su', '480271', setup],
@@ -96,7 +96,7 @@ describe('When a PIN is tried', () => {
   });
 });
 
-describe('When a PIN is forgotten', () => {
+describe('When a PIN is forgotten', { timeout: 60_000 }, () => {
   test('the recovery code opens, however it is written, and gives a new PIN', async () => {
     const typed = ` ${code.toLowerCase().replaceAll('-', ' ').replaceAll('0', 'o')} `;
     const done = await unlock(record, null, typed, now);
@@ -147,7 +147,7 @@ describe('When the stored lock is tampered with', () => {
   });
 });
 
-describe('When people come and go', () => {
+describe('When people come and go', { timeout: 60_000 }, () => {
   test('who was taken out opens nothing; the last set-up person stays', async () => {
     const without = withoutPerson(record, 'rn');
     expect(await unlock(without, 'RN', '135790', now)).toMatchObject({ fault: 'slot_missing' });
@@ -239,7 +239,7 @@ runLedgerContract('in IndexedDB, encrypted', async () => {
   return new BrowserLedger(database, cipher, () => strictRules);
 });
 
-describe('When a PIN is stretched', () => {
+describe('When a PIN is stretched', { timeout: 60_000 }, () => {
   test('it is Argon2id as an independent implementation has it', async () => {
     const salt = Uint8Array.from({ length: 16 }, (_, n) => n);
     const raw = nobleArgon2id('480271', salt, {

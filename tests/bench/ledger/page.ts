@@ -33,8 +33,7 @@ export interface Costs {
   readonly heap: readonly [number, number];
 }
 
-const temporal =
-  (globalThis as { Temporal?: TemporalApi }).Temporal ?? (polyfill as unknown as TemporalApi);
+const temporal = (globalThis as { Temporal?: TemporalApi }).Temporal ?? polyfill;
 const plan = { zone: 'UTC', dayFrom: '07:00', shifts: eightHourShifts };
 const rules = () => strictRules;
 
