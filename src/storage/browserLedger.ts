@@ -25,8 +25,14 @@ interface GroupRow {
   /** The bed's tag by the cipher, never its label where the record is sealed. */
   readonly bed: string;
   readonly ms: number;
-  /** Its kind while it waits, else absent. */
-  readonly waits?: GroupKind;
+}
+
+/** What an append makes of a group: its row, and whether that stood among the waiting, and stands. */
+interface Placed {
+  readonly row: GroupRow;
+  readonly waits: boolean;
+  /** Its key among the waiting before, or null. */
+  readonly waited: [GroupKind, number, string] | null;
 }
 
 const raced = Symbol('raced');
@@ -69,17 +75,16 @@ export class BrowserLedger implements Ledger {
     const from = span?.from ?? 0;
     const to = span?.to ?? Infinity;
     const bed = query.bed === undefined ? undefined : await this.#cipher.tag(query.bed);
-    const [index, head] =
-      open === true
-        ? (['waits', [kind]] as const)
-        : bed === undefined
-          ? (['time', [kind]] as const)
-          : (['bed', [kind, bed]] as const);
     // Keys end with the group's id, so [head, ms] lies before and [head, ms, []] behind all of ms.
+    const head = open === true || bed === undefined ? [kind] : [kind, bed];
     const range = IDBKeyRange.bound([...head, from], [...head, to], false, true);
     const both = open === true && bed !== undefined;
-    const rows = await this.#database.use(['events', 'groups'], 'readonly', async (tx) => {
-      const groups = tx.objectStore('groups').index(index);
+    const stores = ['events', 'groups', 'waiting'] as const;
+    const rows = await this.#database.use(stores, 'readonly', async (tx) => {
+      const groups =
+        open === true
+          ? tx.objectStore('waiting')
+          : tx.objectStore('groups').index(bed === undefined ? 'time' : 'bed');
       const found = await promisifyRequest<GroupRow[]>(
         groups.getAll(range, both ? undefined : limit),
       );
@@ -98,13 +103,9 @@ export class BrowserLedger implements Ledger {
   }
 
   countOpen(kind: GroupKind): Promise<Result<number>> {
-    return this.#database.use(['groups'], 'readonly', (tx) =>
-      promisifyRequest(
-        tx
-          .objectStore('groups')
-          .index('waits')
-          .count(IDBKeyRange.bound([kind], [kind, []])),
-      ),
+    const range = IDBKeyRange.bound([kind], [kind, []]);
+    return this.#database.use(['waiting'], 'readonly', (tx) =>
+      promisifyRequest(tx.objectStore('waiting').count(range)),
     );
   }
 
@@ -176,14 +177,14 @@ export class BrowserLedger implements Ledger {
     if (added === 0) return { ok: true, value: { added, known } };
 
     const eventRows = await Promise.all([...fresh.values()].flat().map((it) => this.#rowOf(it)));
-    const groupRows = await Promise.all(
+    const placed = await Promise.all(
       ids.flatMap((id, place) => {
         const some = fresh.get(id);
-        return some === undefined ? [] : [this.#indexRow([...(kept[place] ?? []), ...some])];
+        return some === undefined ? [] : [this.#placed(kept[place] ?? [], some)];
       }),
     );
     const race = { lost: false };
-    const stores = ['events', 'groups', 'state'] as const;
+    const stores = ['events', 'groups', 'waiting', 'state'] as const;
     const written = await this.#database.use(stores, 'readwrite', (tx) => {
       const state = tx.objectStore('state');
       const appends = state.get(appendsKey);
@@ -196,7 +197,12 @@ export class BrowserLedger implements Ledger {
       const events = tx.objectStore('events');
       for (const row of eventRows) events.add(row);
       const groups = tx.objectStore('groups');
-      for (const row of groupRows) groups.put(row);
+      const waiting = tx.objectStore('waiting');
+      for (const { row, waits, waited } of placed) {
+        groups.put(row);
+        if (waited !== null) waiting.delete(waited);
+        if (waits) waiting.put(row);
+      }
       state.put((before.value ?? 0) + 1, appendsKey);
       return Promise.resolve();
     });
@@ -218,10 +224,12 @@ export class BrowserLedger implements Ledger {
     return { group: groupOf(event), id, device, seq, body: await sealJson(this.#cipher, event) };
   }
 
-  async #indexRow(events: readonly LedgerEvent[]): Promise<GroupRow> {
-    const { group, kind, bed, ms, open } = indexOf(events, this.#rules());
+  async #placed(kept: readonly LedgerEvent[], coming: readonly LedgerEvent[]): Promise<Placed> {
+    const before = kept.length === 0 ? null : indexOf(kept, this.#rules());
+    const { group, kind, bed, ms, open } = indexOf([...kept, ...coming], this.#rules());
     const row = { group, kind, bed: await this.#cipher.tag(bed), ms };
-    return open === 1 ? { ...row, waits: kind } : row;
+    const waited = before?.open === 1 ? before : null;
+    return { row, waits: open === 1, waited: waited && [waited.kind, waited.ms, group] };
   }
 
   #eventsOf(rows: readonly EventRow[]): Promise<LedgerEvent[]> {
