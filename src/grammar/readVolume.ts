@@ -22,7 +22,6 @@ export interface VolumeContext {
   readonly ounceIn?: OunceRule | undefined;
 }
 
-const rule = 'volume.volume';
 /** Doubts that a container can settle: one of several numbers was meant, and was read off a line. */
 const settled: ReadonlySet<Doubt> = new Set(['twoWays', 'unitMissing']);
 
@@ -51,12 +50,13 @@ export class VolumeReader {
     if (heard.ids.includes(0)) return refusal(said, this.#reasonOf(heard));
     if (heard.ids.includes(shapeId.oversize)) return refusal(said, 'too_large');
     const given = { ounce: context.ounceIn ?? 30 };
-    let values = this.#reader.read(rule, heard, given);
-    if (values !== 'tangled' && heard.hasComma && isUnsettled(values)) {
-      // Recognisers set commas where no one paused.
-      const closed = this.#reader.read(rule, withoutCommas(heard), given);
-      if (closed === 'tangled') values = closed;
-      else values = values.length === 0 ? closed : [...values, ...closed.filter(isCertain)];
+    // Recognisers set commas where no one paused; two numbers side by side are the last resort.
+    const plain = heard.hasComma ? withoutCommas(heard) : null;
+    let values = this.#reader.read('volume.volume', heard, given);
+    if (values.length === 0) {
+      values = this.#reader.read('volume.beside', heard, given);
+      const closed = plain ? this.#reader.read('volume.volume', plain, given) : [];
+      values = values === 'tangled' || closed === 'tangled' ? 'tangled' : [...values, ...closed];
     }
     if (values === 'tangled') return refusal(said, 'tangled');
     if (values.length === 0) return refusal(said, this.#reasonOf(heard));
@@ -87,10 +87,8 @@ export class VolumeReader {
   ): VolumeReading {
     const refused = all.find((value) => value.refused);
     if (refused) return refusal(said, refused.refused as VolumeRefusal);
-    const least = Math.min(...all.map(rankOf));
-    const ways = all.filter((value) => rankOf(value) === least);
-    const readings = ways.filter((value) => value.why === undefined);
-    const doubts = ways.filter((value) => value.why !== undefined);
+    const readings = all.filter((value) => value.why === undefined);
+    const doubts = all.filter((value) => value.why !== undefined);
     const numbers = readings.map((value) => wholeVolume(value)).filter((each) => each !== null);
     if (numbers.length === 0 && doubts.length === 0)
       return refusal(said, readings.some(isTooLarge) ? 'too_large' : 'not_a_volume');
@@ -152,13 +150,6 @@ export class VolumeReader {
     };
   }
 }
-
-const rankOf = (value: Fields) => (value.rank as number | undefined) ?? 0;
-
-const isCertain = (value: Value) => isFields(value) && rankOf(value) === 0;
-
-/** Nothing, or only the last resort of two numbers side by side. */
-const isUnsettled = (values: readonly Value[]) => !values.some(isCertain);
 
 function withoutCommas(heard: HeardWords): HeardWords {
   const stays = (_: unknown, at: number) => heard.ids[at] !== shapeId.comma;

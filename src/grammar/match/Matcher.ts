@@ -12,9 +12,8 @@ export interface Heard {
 /** One rule over a span of words: each path is one way to take it. */
 interface Span {
   paths: readonly Path[];
-  /** Values of the utterance numbered `turn`. */
-  values: readonly Value[];
-  turn: number;
+  /** While one utterance is read; kept longer, they would outlive the young heap. */
+  values: readonly Value[] | null;
 }
 type Path = readonly Step[];
 type Step =
@@ -57,7 +56,7 @@ export class Matcher {
   readonly #reach = new Map<number, boolean>();
   #width = 1;
   #steps = 0;
-  #turn = 0;
+  readonly #filled: Span[] = [];
   #heard: Heard = { ids: [], values: [] };
   #given: Fields = noFields;
   isTangled = false;
@@ -103,8 +102,10 @@ export class Matcher {
     this.#heard = heard;
     this.#given = given;
     this.#steps = 0;
-    this.#turn++;
-    return this.#valuesOf(span);
+    const values = this.#valuesOf(span);
+    for (const each of this.#filled) each.values = null;
+    this.#filled.length = 0;
+    return values;
   }
 
   #shapeOf(rule: number): Span | 'tangled' | null {
@@ -162,7 +163,7 @@ export class Matcher {
     const known = this.#spans.get(key);
     if (known) return known;
     const paths: Path[] = [];
-    const span: Span = { paths, values: [], turn: 0 };
+    const span: Span = { paths, values: null };
     this.#spans.set(key, span);
     this.#walk(this.#compiled.entry[rule]!, start, end, [], paths);
     return span;
@@ -217,11 +218,11 @@ export class Matcher {
   /* ---- third pass: what the paths mean ---- */
 
   #valuesOf(span: Span): readonly Value[] {
-    if (span.turn === this.#turn) return span.values;
+    if (span.values) return span.values;
     const found: Value[] = [];
     for (const path of span.paths) this.#run(path, 0, null, undefined, found);
     span.values = found;
-    span.turn = this.#turn;
+    this.#filled.push(span);
     return found;
   }
 
