@@ -1,13 +1,16 @@
 import { render, screen, within } from '@testing-library/svelte';
 import { userEvent } from '@testing-library/user-event';
 import { Temporal } from 'temporal-polyfill';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { aide, newId, nurse, otherNurse } from '../../../tests/support/ledgerStory.ts';
 import { RecordStory, storySettings } from '../../../tests/support/recordStory.ts';
 import type { Author } from '../../charting/events.ts';
 import type { Evidence } from '../../charting/evidence.ts';
 import { millilitres } from '../../measure/volume.ts';
 import Review from './Review.svelte';
+
+// Names and roles are reckoned slowly in jsdom; a busy machine takes its time.
+vi.setConfig({ testTimeout: 30_000 });
 
 const evidence: Evidence = {
   heard: [

@@ -113,6 +113,8 @@ export const sheet = {
     restored: (added: number, known: number) =>
       `Brought back: ${some(added, 'event', 'events')} added, ${known} were here already.`,
     stopped: 'Stopped. Nothing was changed.',
+    stoppedHalfway:
+      'Stopped on the way. What came back so far is sound. Bring the backup back again to go on.',
     failed: (why: string) => `This did not work. ${why}`,
   },
 } as const;
