@@ -5,6 +5,7 @@ import { judged } from '../conversation/judged.ts';
 import type { WalkContext, WalkInput } from '../conversation/walkContext.ts';
 import { createInterpreter, type Interpreter } from '../grammar/interpreter.ts';
 import type { Earlier } from '../measure/findings.ts';
+import type { PadProduct } from '../measure/pad.ts';
 import { grams } from '../measure/weight.ts';
 import type { Bag, Container } from '../measure/vessel.ts';
 import type { Procedure } from '../procedures/schema.ts';
@@ -33,6 +34,7 @@ export interface Choice {
   readonly procedure: Procedure;
   readonly container: Container | null;
   readonly bag: Bag | null;
+  readonly pad?: PadProduct | null;
 }
 
 type SpeechMaker = (wish: EarWish, interpreter: Interpreter) => Promise<Speech>;
@@ -219,7 +221,7 @@ export class Desk {
     };
   }
 
-  async #inputOf({ bed, procedure, container, bag }: Choice): Promise<WalkInput> {
+  async #inputOf({ bed, procedure, container, bag, pad }: Choice): Promise<WalkInput> {
     const { recorder } = this.stores;
     const startedAt = now();
     return {
@@ -230,6 +232,10 @@ export class Desk {
       initials: this.author.initials,
       container,
       bag,
+      pad: pad ?? null,
+      servings: this.unit.servings,
+      others: this.procedures.map((each) => procedureOfUnit(each, this.unit)),
+      roster: this.unit.voiceInitials ? this.unit.roster.map(({ initials }) => initials) : null,
       ounceIn: this.unit.ounceIn,
       circumstances: {
         bag,

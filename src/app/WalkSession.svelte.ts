@@ -71,8 +71,10 @@ export class WalkSession {
   /** What may be said now, or null while the assistant speaks. */
   get expectation(): Expectation | null {
     const snapshot = this.view.current;
-    const reading = snapshot.children.reading?.getSnapshot();
-    const open = snapshot.hasTag('micOpen') || reading?.hasTag('micOpen') === true;
+    const { reading, tray, signing } = snapshot.children;
+    const open =
+      snapshot.hasTag('micOpen') ||
+      [reading, tray, signing].some((child) => child?.getSnapshot().hasTag('micOpen') === true);
     if (!open) return null;
     return snapshot.children.ear?.getSnapshot().context.expectation ?? null;
   }
@@ -112,8 +114,9 @@ export class WalkSession {
 }
 
 function inputOf(context: WalkContext): WalkInput {
-  const { index, settled, parked, looks, alerts, savedAt } = context;
-  return { ...context, resume: { index, settled, parked, looks, alerts, savedAt } };
+  const { index, settled, parked, counted, handover, reader, looks, alerts, savedAt } = context;
+  const resume = { index, settled, parked, counted, handover, reader, looks, alerts, savedAt };
+  return { ...context, resume };
 }
 
 /** The exact state where this version can take it up; else the walk starts from what it had reached. */
@@ -131,4 +134,4 @@ function restored(
 }
 
 /** Raised whenever a state of the walk or the reading is renamed or its context changes. */
-export const machineVersion = 1;
+export const machineVersion = 2;

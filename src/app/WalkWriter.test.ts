@@ -130,6 +130,7 @@ test('A parked walk is saved without an amount, with what it could have been', a
     ...freshContext({ ...walkInput, ids }),
     parked: {
       outcome: 'parked',
+      fills: [],
       candidates: said.candidates,
       readAt: later(3),
       findings: [],

@@ -2,6 +2,8 @@ import { eightHourShifts } from '../charting/shifts.ts';
 import { defaultBags } from '../measure/bags.ts';
 import { defaultContainers } from '../measure/containers.ts';
 import { defaultFindingSettings } from '../measure/findings.ts';
+import { defaultPads } from '../measure/pads.ts';
+import { defaultServings } from '../measure/servings.ts';
 import type { Unit } from './unit.ts';
 
 const { severities, rounding, ...limits } = defaultFindingSettings;
@@ -20,6 +22,9 @@ export const defaultUnit: Unit = {
   })),
   containers: defaultContainers.map(({ item }) => ({ ...item })),
   bags: defaultBags.map(({ item }) => ({ ...item })),
+  servings: defaultServings.map(({ item }) => ({ ...item })),
+  // Invented: each unit weighs its own products dry.
+  pads: defaultPads.map(({ item }) => ({ ...item })),
   roster: [
     { initials: 'MK', role: 'aide' },
     { initials: 'TS', role: 'aide' },
@@ -41,5 +46,7 @@ export const defaultUnit: Unit = {
   findings: { severities: { ...severities }, ...limits },
   nurse: '',
   ear: 'auto',
+  voiceInitials: false,
+  dueAfter: 8,
   procedures: [],
 };

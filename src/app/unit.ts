@@ -2,12 +2,14 @@ import * as v from 'valibot';
 import { fillMarks, type FillMark } from '../measure/bags.ts';
 import { defaultSeverities, type FreeCode } from '../measure/finding.ts';
 import { isMillilitres, type Millilitres } from '../measure/volume.ts';
+import { isGrams, type Grams } from '../measure/weight.ts';
 import type { Procedure } from '../procedures/schema.ts';
 
 // Messages are codes; what is said for each stands in `words`.
 const label = v.pipe(v.string(), v.trim(), v.minLength(1), v.maxLength(40));
 const id = v.pipe(v.string(), v.regex(/^[A-Za-z0-9-]{1,40}$/, 'not_id'));
 const volume = v.custom<Millilitres>((value) => isMillilitres(value) && value > 0, 'not_volume');
+const weight = v.custom<Grams>((value) => isGrams(value) && value > 0, 'not_weight');
 const edge = v.pipe(v.string(), v.regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'not_time'));
 const whole = (least: number, most: number) =>
   v.pipe(v.number(), v.integer('not_whole'), v.minValue(least), v.maxValue(most));
@@ -28,6 +30,12 @@ const bag = v.strictObject({
   kind: v.picklist(['bedside', 'leg', 'pouch']),
   capacity: volume,
 });
+
+/** What is drunk or eaten as the unit serves it; ice counts half. */
+const serving = v.strictObject({ id, label, size: volume, kind: v.picklist(['fluid', 'ice']) });
+
+/** A pad product with its weight before use, g. */
+const pad = v.strictObject({ id, label, dry: weight });
 
 const bed = v.strictObject({
   id,
@@ -76,6 +84,8 @@ export const unitSchema = v.strictObject({
   beds: v.pipe(v.array(bed), v.minLength(1)),
   containers: v.pipe(v.array(container), v.minLength(1)),
   bags: v.array(bag),
+  servings: v.array(serving),
+  pads: v.array(pad),
   roster: v.pipe(v.array(member), v.minLength(1)),
   plan: v.strictObject({
     /** IANA zone of the unit. */
@@ -98,6 +108,10 @@ export const unitSchema = v.strictObject({
   nurse: v.pipe(v.string(), v.trim(), v.maxLength(120)),
   /** `remote` sends sound away from the device, and stands here only by name. */
   ear: v.picklist(['auto', 'bundled', 'typed', 'remote']),
+  /** Whether whoever read it says initials at the end; else whoever is signed in signs. */
+  voiceInitials: v.optional(v.boolean(), false),
+  /** Hours since the last emptying from which a bed is shown as due. */
+  dueAfter: v.optional(whole(1, 24), 8),
   /** The unit's own procedures, as their files read. Those of the same id as ours stand in for them. */
   procedures: v.array(v.custom<Procedure>(isRecord, 'not_procedure')),
 });

@@ -3,6 +3,8 @@ import { earMachine, type EngineEvent, type EngineOrder } from '../conversation/
 import { readingMachine } from '../conversation/readingMachine.ts';
 import type { SaidEvent } from '../conversation/said.ts';
 import type { WalkContext } from '../conversation/walkContext.ts';
+import { signingMachine } from '../conversation/signingMachine.ts';
+import { trayMachine } from '../conversation/trayMachine.ts';
 import { walkMachine } from '../conversation/walkMachine.ts';
 import type { Expectation } from '../grammar/expectation.ts';
 import type { Moment } from '../measure/moment.ts';
@@ -106,6 +108,8 @@ export function walkOver(ports: WalkPorts) {
       say,
       ear: earOver(ports),
       reading: readingMachine.provide({ actors: { say } }),
+      tray: trayMachine.provide({ actors: { say } }),
+      signing: signingMachine.provide({ actors: { say } }),
       save: fromPromise<Moment, { context: WalkContext }>(({ input }) => ports.save(input.context)),
       raise: fromPromise<void, { context: WalkContext }>(({ input }) => ports.raise(input.context)),
     },

@@ -3,7 +3,13 @@ import type { Interpreter, Understood } from '../grammar/interpreter.ts';
 import type { Moment } from '../measure/moment.ts';
 import type { Millilitres } from '../measure/volume.ts';
 import type { Hearing } from '../speech/ear.ts';
+import { grams, isGrams, type Grams } from '../measure/weight.ts';
+import { bedNamed } from './bedNamed.ts';
+import { padSaid } from './padSaid.ts';
 import type { Evidence, SaidEvent, SaidVolume } from './said.ts';
+import { namedServing, servingSaid } from './servingSaid.ts';
+
+type Choosing = Extract<Expectation, { state: 'choosing' }>;
 
 /**
  * What an utterance means now: an event for the walk.
@@ -27,30 +33,61 @@ export function judged(
   );
   const best = all[0];
   if (best === undefined) return talk;
-  if (best.kind !== 'volume' && hearing.fit === 'taken') {
+  if (!isReadBack(best) && hearing.fit === 'taken') {
     return eventOf(best, expectation, words, at) ?? talk;
   }
+  const volume = amountOf(all, expectation, hearing, at);
+  return volume === null ? talk : { type: 'said.volume', volume };
+}
 
+/** What is taken generously, since nothing of it is kept before it was read back and agreed to. */
+const isReadBack = ({ kind }: Understood): boolean =>
+  kind === 'volume' || kind === 'weight' || kind === 'item';
+
+function amountOf(
+  all: readonly Understood[],
+  expectation: Expectation,
+  hearing: Hearing,
+  at: Moment,
+): SaidVolume | null {
+  const evidence: Evidence = { alternatives: hearing.alternatives, ear: hearing.ear, at };
+  const unsure = hearing.fit === 'doubtful';
+  if (expectation.state === 'weighing' || expectation.state === 'weighed') {
+    const [first, ...others] = all.flatMap(gramsOf);
+    return first === undefined
+      ? null
+      : padSaid([first, ...others], expectation.pad, unsure, evidence);
+  }
+  if (expectation.state === 'tray' || expectation.state === 'trayReadback') {
+    const { servings } = expectation;
+    const named = all.flatMap((one) =>
+      one.kind === 'item' ? (namedServing(one.value, servings) ?? []) : [],
+    );
+    return named[0] === undefined ? null : servingSaid(named[0], unsure, evidence);
+  }
   const volumes = all.flatMap((one) => (one.kind === 'volume' ? [one.reading] : []));
   const first = volumes[0];
-  if (first === undefined || (best.kind !== 'volume' && hearing.fit !== 'doubtful')) return talk;
-
-  const evidence: Evidence = { alternatives: hearing.alternatives, ear: hearing.ear, at };
+  if (first === undefined) return null;
   const candidates = unique(
     volumes.flatMap(({ mL, ambiguous }) => [...(mL === null ? [] : [mL]), ...ambiguous]),
   );
-  const volume: SaidVolume = {
+  return {
     mL: first.mL,
     candidates,
     fills: first.how?.fills ?? [],
     approximate: first.approximate,
-    doubtful: hearing.fit === 'doubtful' || candidates.length > 1,
+    doubtful: unsure || candidates.length > 1,
     soundAlike: first.soundAlike,
     withdrawn: first.how?.corrected ?? [],
     further: first.how?.isAdded ?? false,
     evidence,
   };
-  return { type: 'said.volume', volume };
+}
+
+function gramsOf(one: Understood): Grams[] {
+  if (one.kind !== 'weight' || typeof one.value !== 'object') return [];
+  const value = 'grams' in one.value ? one.value.grams : null;
+  return isGrams(value) ? [grams(value)] : [];
 }
 
 const unique = (values: readonly Millilitres[]): Millilitres[] => [...new Set(values)];
@@ -87,15 +124,34 @@ function eventOf(
     case 'alert':
       return isText(said.value) ? { type: 'said.alert', code: said.value, words, at } : null;
     case 'initials': {
-      const known = expectation.state === 'initials' ? expectation.roster : [];
+      const known = 'roster' in expectation ? expectation.roster : [];
       const initials = isText(said.value) && known.includes(said.value) ? said.value : null;
-      return initials === null ? null : { type: 'said.initials', initials, at };
+      return initials === null ? null : { type: 'said.initials', initials, words, at };
     }
-    case 'choice':
+    case 'choice': {
+      const choice = 'beds' in expectation ? choiceOf(said.value, expectation) : null;
+      return choice === null ? null : { type: 'said.choice', ...choice, words, at };
+    }
+    case 'otherwise':
+      return { type: 'said.otherwise', words, at };
+    case 'weight':
+    case 'item':
     case 'volume':
     case 'talk':
       return null;
   }
+}
+
+function choiceOf(
+  value: unknown,
+  { beds, procedures }: Pick<Choosing, 'beds' | 'procedures'>,
+): { bed: string; procedure: string } | null {
+  if (typeof value !== 'object' || value === null || !('bed' in value)) return null;
+  const side = 'side' in value && isText(value.side) ? value.side : null;
+  const procedure = 'procedure' in value ? value.procedure : null;
+  const bed = typeof value.bed === 'number' ? bedNamed(beds, value.bed, side) : null;
+  if (bed === null || !isText(procedure) || !procedures.includes(procedure)) return null;
+  return { bed, procedure };
 }
 
 const isText = (value: unknown): value is string => typeof value === 'string';

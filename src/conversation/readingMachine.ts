@@ -1,17 +1,20 @@
 import { assertEvent, assign, fromPromise, sendParent, setup } from 'xstate';
 import type { Expectation, OunceRule } from '../grammar/expectation.ts';
-
 import type { Finding } from '../measure/finding.ts';
 import type { Moment } from '../measure/moment.ts';
+import type { PadProduct } from '../measure/pad.ts';
 import type { Container } from '../measure/vessel.ts';
 import { sumOf, type Millilitres } from '../measure/volume.ts';
 import { wordsFor, type Locale } from '../words/words.ts';
 import type { SaidEvent, SaidVolume } from './said.ts';
-import { weighed, type Circumstances, type Weighed } from './weighed.ts';
+import { ofThisFill, weighed, type Circumstances, type Weighed } from './weighed.ts';
 
 export interface ReadingInput {
   readonly locale: Locale;
-  readonly container: Container;
+  /** What it is read in; null where a pad is weighed. */
+  readonly container: Container | null;
+  /** What is weighed; null where lines are read. */
+  readonly pad: PadProduct | null;
   readonly ounceIn: OunceRule;
   readonly circumstances: Circumstances;
   /** What is said first: the step's own call. */
@@ -19,12 +22,15 @@ export interface ReadingInput {
   readonly why: string;
   /** A number settled before, when the aide comes back to this step: it is read back first. */
   readonly before: Settled | null;
+  /** Fills kept in a reading that was left open; what is said now is added to them. */
+  readonly fills: readonly SaidVolume[];
 }
 
 /** A reading that was read back and agreed to. */
 export interface Settled {
   readonly outcome: 'settled';
   readonly amount: Millilitres;
+  /** Fills of one emptying, or the servings of a tray. */
   readonly fills: readonly SaidVolume[];
   /** When the amount was said: the time of the reading. */
   readonly readAt: Moment;
@@ -41,6 +47,8 @@ export interface Settled {
 export interface Parked {
   readonly outcome: 'parked';
   readonly candidates: readonly Millilitres[];
+  /** Fills that were kept before it came to nothing. */
+  readonly fills: readonly SaidVolume[];
   readonly readAt: Moment | null;
   readonly findings: readonly Finding[];
   readonly tries: number;
@@ -52,6 +60,8 @@ interface ReadingContext extends ReadingInput {
   readonly kept: readonly SaidVolume[];
   readonly candidate: SaidVolume | null;
   readonly weighed: Weighed | null;
+  /** What weighing said of the fills kept, each by itself. */
+  readonly noted: readonly Finding[];
   readonly readBack: string;
   readonly answer: { readonly words: string; readonly at: Moment } | null;
   readonly tries: number;
@@ -96,6 +106,8 @@ function readBackText(context: ReadingContext): string {
 
 function proposalText(context: ReadingContext): string {
   const { walk } = wordsFor(context.locale);
+  const wet = context.candidate?.wet;
+  if (wet !== undefined) return walk.weigh.readBack(wet);
   const parts = proposedParts(context);
   if (parts.length > 1) return walk.readBackFills(parts, sumOf(parts));
   const digits = context.candidate !== null && needsDigits(context.candidate);
@@ -107,7 +119,21 @@ const needsDigits = (volume: SaidVolume): boolean =>
 
 function candidatesOf(context: ReadingContext): Millilitres[] {
   const all = [...context.disputed, ...(context.candidate ? [context.candidate] : [])];
-  return [...new Set(all.flatMap((volume) => volume.candidates))];
+  const kept = keptParts(context);
+  const sums = all.flatMap(({ candidates }) => candidates.map((mL) => sumOf([...kept, mL])));
+  return [...new Set(sums.length === 0 && kept.length > 0 ? [sumOf(kept)] : sums)];
+}
+
+/** What is asked with, by what is read: lines or a scale. */
+function askingWords({ locale, pad }: ReadingContext) {
+  const { walk } = wordsFor(locale);
+  return pad === null ? { ...walk, help: walk.help.reading } : { ...walk, ...walk.weigh };
+}
+
+/** The rates of an emptying are judged on its whole sum: those of a fill are dropped with it. */
+function findingsOf({ candidate, weighed, noted, before }: ReadingContext): readonly Finding[] {
+  if (candidate === null) return noted;
+  return [...noted, ...(weighed?.findings ?? before?.findings ?? [])];
 }
 
 /**
@@ -139,10 +165,11 @@ export const readingMachine = setup({
       if (said === null || context.candidate === null || event.volume.approximate) return false;
       return said === context.candidate.mL || said === proposed(context);
     },
-    isFurther: ({ event }) => {
+    isFurther: ({ context, event }) => {
       assertEvent(event, 'said.volume');
-      return event.volume.further;
+      return context.pad === null && event.volume.further;
     },
+    takesFills: ({ context }) => context.pad === null,
     isTriedOut: ({ context }) => context.tries >= maxTries,
     isUnanswered: ({ context }) => context.unanswered >= maxTries,
     isPassed: ({ context }) => context.passes >= 1,
@@ -166,6 +193,7 @@ export const readingMachine = setup({
       kept: context.candidate ? [...context.kept, context.candidate] : context.kept,
       candidate: null,
       weighed: null,
+      noted: ofThisFill(findingsOf(context)),
     })),
     disputeIt: assign(({ context }) => ({
       disputed: context.candidate ? [...context.disputed, context.candidate] : context.disputed,
@@ -182,20 +210,18 @@ export const readingMachine = setup({
       return { answer: { words: alternatives[0]?.transcript ?? '', at } };
     }),
     promptAsk: assign(({ context }) => {
-      const { walk } = wordsFor(context.locale);
-      return { prompt: context.kept.length > 0 ? walk.askFill(context.kept.length + 1) : walk.ask };
+      const { ask, askFill } = askingWords(context);
+      return { prompt: context.kept.length > 0 ? askFill(context.kept.length + 1) : ask };
     }),
     promptAgain: assign(({ context }) => {
-      const { walk } = wordsFor(context.locale);
-      return { prompt: context.tries > 1 ? walk.askDigits : walk.askAgain };
+      const { askDigits, askAgain } = askingWords(context);
+      return { prompt: context.tries > 1 ? askDigits : askAgain };
     }),
     promptQuestion: assign(({ context }) => {
-      return { prompt: context.weighed?.question ?? wordsFor(context.locale).walk.askAgain };
+      return { prompt: context.weighed?.question ?? askingWords(context).askAgain };
     }),
-    promptPass: assign(({ context }) => ({ prompt: wordsFor(context.locale).walk.noNumberNext })),
-    promptStill: assign(({ context }) => ({
-      prompt: wordsFor(context.locale).walk.stillListening,
-    })),
+    promptPass: assign(({ context }) => ({ prompt: askingWords(context).noNumberNext })),
+    promptStill: assign(({ context }) => ({ prompt: askingWords(context).stillListening })),
     promptWhy: assign(({ context }) => ({ prompt: context.why })),
     promptNumber: assign(({ context }) => {
       const { walk } = wordsFor(context.locale);
@@ -204,24 +230,30 @@ export const readingMachine = setup({
     }),
     giveHint: assign({ hint: true }),
     dropHint: assign({ hint: false }),
-    promptHelp: assign(({ context }) => ({ prompt: wordsFor(context.locale).walk.help.reading })),
+    promptHelp: assign(({ context }) => ({ prompt: askingWords(context).help })),
     tellEnded: sendParent(({ context }): ReadingEnded => {
       return { type: 'reading.ended', outcome: outcomeOf(context) };
     }),
     shutEar: sendParent({ type: 'ear.wanted', expectation: null } satisfies EarWanted),
     openForReading: sendParent(({ context }): EarWanted => {
-      const { container, ounceIn } = context;
+      const { container, pad, ounceIn } = context;
       const fills = keptParts(context);
       return {
         type: 'ear.wanted',
-        expectation: { state: 'reading', container, ounceIn, fills },
+        expectation:
+          container === null
+            ? { state: 'weighing', pad: given(pad) }
+            : { state: 'reading', container, ounceIn, fills },
       };
     }),
     openForAnswer: sendParent(({ context }): EarWanted => {
-      const { container, ounceIn } = context;
+      const { container, pad, ounceIn } = context;
       return {
         type: 'ear.wanted',
-        expectation: { state: 'readback', container, ounceIn, proposed: proposed(context) },
+        expectation:
+          container === null
+            ? { state: 'weighed', pad: given(pad) }
+            : { state: 'readback', container, ounceIn, proposed: proposed(context) },
       };
     }),
   },
@@ -235,9 +267,10 @@ export const readingMachine = setup({
   id: 'reading',
   context: ({ input }) => ({
     ...input,
-    kept: input.before?.fills.slice(0, -1) ?? [],
+    kept: input.before?.fills.slice(0, -1) ?? input.fills,
     candidate: input.before?.fills.at(-1) ?? null,
     weighed: null,
+    noted: [],
     readBack: '',
     answer: null,
     tries: 0,
@@ -318,7 +351,11 @@ export const readingMachine = setup({
           { target: 'replacing', actions: ['disputeIt', 'takeVolume'] },
         ],
         'said.dispute': { target: 'disputed', actions: 'disputeIt' },
-        'said.addFill': { target: 'asking', actions: ['keepFill', 'promptAsk'] },
+        'said.addFill': {
+          guard: 'takesFills',
+          target: 'asking',
+          actions: ['keepFill', 'promptAsk'],
+        },
         'said.again': 'readingBack',
         'said.number': 'readingBack',
         'said.next': { target: 'readingBack', actions: 'giveHint' },
@@ -356,13 +393,23 @@ export const readingMachine = setup({
   output: ({ context }): Settled | Parked => outcomeOf(context),
 });
 
+function given(pad: PadProduct | null): PadProduct {
+  if (pad === null) throw new Error('reading_of_nothing: a container or a pad is chosen before');
+  return pad;
+}
+
 function outcomeOf(context: ReadingContext): Settled | Parked {
   const { candidate, answer, tries, disputed } = context;
-  const findings = context.weighed?.findings ?? context.before?.findings ?? [];
+  const findings = findingsOf(context);
   if (candidate === null || answer === null) {
-    const readAt = candidate?.evidence.at ?? disputed.at(-1)?.evidence.at ?? null;
+    const readAt =
+      candidate?.evidence.at ??
+      disputed.at(-1)?.evidence.at ??
+      context.kept.at(-1)?.evidence.at ??
+      null;
     const candidates = candidatesOf(context);
-    return { outcome: 'parked', candidates, readAt, findings, tries, disputed };
+    const fills = context.kept;
+    return { outcome: 'parked', candidates, fills, readAt, findings, tries, disputed };
   }
   return {
     outcome: 'settled',

@@ -1,6 +1,8 @@
 import type { Command } from '../grammar/expectation.ts';
 import type { Moment } from '../measure/moment.ts';
+import type { Drunk, Serving } from '../measure/intake.ts';
 import type { Millilitres } from '../measure/volume.ts';
+import type { Grams } from '../measure/weight.ts';
 import type { Alternative, EarName } from '../speech/ear.ts';
 
 /** What stands behind every understood utterance: the words, how they came, and when. */
@@ -30,6 +32,17 @@ export interface SaidVolume {
   /** "Another two hundred": a further fill of the same emptying. */
   readonly further: boolean;
   readonly evidence: Evidence;
+  /** Where a pad was weighed: what the scale showed; `mL` is what that stands for. */
+  readonly wet?: Grams;
+  /** Where a serving was named; `mL` is what counts of it. */
+  readonly item?: SaidServing;
+}
+
+/** What was said of one serving, and whether it was read from lines or judged by eye. */
+export interface SaidServing {
+  readonly serving: Serving;
+  readonly said: Drunk;
+  readonly method: 'measured' | 'estimated';
 }
 
 /** What was said, as events. Buttons send the same ones, so screen and voice can not disagree. */
@@ -38,5 +51,9 @@ export type SaidEvent =
   | { type: 'said.volume'; volume: SaidVolume }
   | { type: 'said.alert'; code: string; words: string; at: Moment }
   | { type: 'said.look'; codes: readonly string[]; words: string; at: Moment }
-  | { type: 'said.initials'; initials: string; at: Moment }
+  | { type: 'said.initials'; initials: string; words: string; at: Moment }
+  /** The check fails: it is soiled. */
+  | { type: 'said.otherwise'; words: string; at: Moment }
+  /** Between residents: a bed of the unit, and the id of a procedure. */
+  | { type: 'said.choice'; bed: string; procedure: string; words: string; at: Moment }
   | { type: 'said.talk'; words: string; at: Moment };

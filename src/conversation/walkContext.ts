@@ -1,5 +1,7 @@
 import type { OunceRule } from '../grammar/expectation.ts';
+import type { Serving } from '../measure/intake.ts';
 import type { Moment } from '../measure/moment.ts';
+import type { PadProduct } from '../measure/pad.ts';
 import type { Bag, Container } from '../measure/vessel.ts';
 import type { Procedure, Step } from '../procedures/schema.ts';
 import type { EarFault } from '../speech/ear.ts';
@@ -23,6 +25,14 @@ export interface WalkInput {
   readonly initials: string;
   readonly container: Container | null;
   readonly bag: Bag | null;
+  /** The product that is weighed; its dry weight is taken off. */
+  readonly pad: PadProduct | null;
+  /** What the unit serves. */
+  readonly servings: readonly Serving[];
+  /** Procedures that a failed check may hand over to. */
+  readonly others: readonly Procedure[];
+  /** Whose initials are asked for by voice at the end; null where whoever is signed in signs. */
+  readonly roster: readonly string[] | null;
   readonly ounceIn: OunceRule;
   readonly circumstances: Circumstances;
   /** The plan of care names a risk of autonomic dysreflexia. */
@@ -37,7 +47,15 @@ export interface WalkInput {
 /** What must survive any change of the machine itself. */
 export type WalkProgress = Pick<
   WalkContext,
-  'index' | 'settled' | 'parked' | 'looks' | 'alerts' | 'savedAt'
+  | 'index'
+  | 'settled'
+  | 'parked'
+  | 'counted'
+  | 'handover'
+  | 'reader'
+  | 'looks'
+  | 'alerts'
+  | 'savedAt'
 >;
 
 /** Something told to the nurse in this walk. */
@@ -55,11 +73,31 @@ export interface NotedLook {
   readonly at: Moment;
 }
 
+/** An episode that was counted, with the words that agreed to it. */
+export interface CountedEpisode {
+  readonly words: string;
+  readonly at: Moment;
+}
+
+/** Where another procedure took over, and the words for it. */
+export interface Handover {
+  readonly from: Procedure;
+  /** The step that was left, and the one that was come to. */
+  readonly index: number;
+  readonly landed: number;
+  readonly words: string;
+  readonly at: Moment;
+}
+
 export interface WalkContext extends WalkInput {
   /** The step now called, from 0. */
   readonly index: number;
   readonly settled: Settled | null;
   readonly parked: Parked | null;
+  readonly counted: CountedEpisode | null;
+  readonly handover: Handover | null;
+  /** Who read it: whoever is signed in, or the initials agreed to by voice; null while open. */
+  readonly reader: string | null;
   /** True while a reading is under way, paused or not. */
   readonly readingOpen: boolean;
   readonly looks: readonly NotedLook[];
@@ -85,6 +123,9 @@ export function freshContext(input: WalkInput): WalkContext {
     index: 0,
     settled: null,
     parked: null,
+    counted: null,
+    handover: null,
+    reader: input.roster === null ? input.initials : null,
     readingOpen: false,
     looks: [],
     alerts: [],

@@ -1,25 +1,34 @@
-import { assertEvent, assign, enqueueActions, fromPromise, sendTo, setup } from 'xstate';
+import { assertEvent, assign, enqueueActions, fromPromise, sendTo, setup, stopChild } from 'xstate';
 import type { Expectation } from '../grammar/expectation.ts';
-import { alertsRaised, isAlertCode, type AlertCode } from '../measure/alerts.ts';
 import { alertsOfLooks, isLookCode } from '../measure/looks.ts';
 import type { Moment } from '../measure/moment.ts';
 import { wordsFor } from '../words/words.ts';
 import { earMachine, type EarReport } from './earMachine.ts';
-import {
-  readingMachine,
-  type EarWanted,
-  type ReadingEnded,
-  type ReadingInput,
-} from './readingMachine.ts';
+import { readingMachine, type EarWanted, type ReadingEnded } from './readingMachine.ts';
 import type { SaidEvent } from './said.ts';
+import { signingMachine, type SigningEnded } from './signingMachine.ts';
+import { trayMachine } from './trayMachine.ts';
 import { freshContext, stepOf, type WalkContext, type WalkInput } from './walkContext.ts';
-import { nurseText, numberText, settledText, withWhom } from './walkWords.ts';
+import {
+  alertsOf,
+  amountStep,
+  handedBack,
+  handedOver,
+  readingInput,
+  successorOf,
+  takenBy,
+  trayInput,
+  withAlerts,
+  withOutcome,
+} from './walkMoves.ts';
+import { helpText, numberText, savedText } from './walkWords.ts';
 
 export type WalkEvent =
   | SaidEvent
   | EarReport
   | EarWanted
   | ReadingEnded
+  | SigningEnded
   /** The device could not keep the walk, or can again. */
   | { type: 'keep.failed' }
   | { type: 'keep.mended' }
@@ -51,11 +60,13 @@ export const walkMachine = setup({
     events: {} as WalkEvent,
     input: {} as WalkInput,
     tags: {} as 'micOpen' | 'speaking' | 'held' | 'reading',
-    children: {} as { ear: 'ear'; reading: 'reading' },
+    children: {} as { ear: 'ear'; reading: 'reading'; tray: 'tray'; signing: 'signing' },
   },
   actors: {
     ear: earMachine,
     reading: readingMachine,
+    tray: trayMachine,
+    signing: signingMachine,
     say: fromPromise<void, { text: string }>(() => Promise.reject(new Error('no say given'))),
     save: fromPromise<Moment, SaveInput>(() => Promise.reject(new Error('no save given'))),
     raise: fromPromise<void, SaveInput>(() => Promise.reject(new Error('no raise given'))),
@@ -63,7 +74,11 @@ export const walkMachine = setup({
   guards: {
     isLastStep: ({ context }) => context.index >= context.procedure.steps.length - 1,
     isFirstStep: ({ context }) => context.index === 0,
-    atReading: ({ context }) => stepOf(context).kind === 'reading',
+    atAmount: ({ context }) => stepOf(context) === amountStep(context.procedure),
+    atCount: ({ context }) => stepOf(context).kind === 'count',
+    mustCount: ({ context }) => stepOf(context).kind === 'count' && context.counted === null,
+    canHandOver: ({ context }) => successorOf(context) !== undefined,
+    isLanding: ({ context }) => context.handover?.landed === context.index,
     atDocument: ({ context }) => stepOf(context).kind === 'document',
     atLook: ({ context }) => stepOf(context).kind === 'look',
     seesTrouble: ({ context, event }) => {
@@ -73,7 +88,9 @@ export const walkMachine = setup({
       );
     },
     inReading: ({ context }) => context.readingOpen,
-    isOpen: ({ context }) => context.settled === null && context.container !== null,
+    isOpen: ({ context }) =>
+      context.settled === null && amountStep(context.procedure) !== undefined,
+    mustSign: ({ context }) => context.roster !== null && context.reader === null,
     isSaved: ({ context }) => context.savedAt !== null,
   },
   actions: {
@@ -87,13 +104,26 @@ export const walkMachine = setup({
     leadResumed: assign(({ context }) => ({ lead: wordsFor(context.locale).walk.carriedOn })),
     leadFirst: assign(({ context }) => ({ lead: wordsFor(context.locale).walk.firstStep })),
     leadSaved: assign(({ context, event }) => {
-      const { walk } = wordsFor(context.locale);
-      const amount = context.settled?.amount;
       const savedAt = (event as unknown as { output: Moment }).output;
-      return { savedAt, lead: amount === undefined ? walk.savedOpen : walk.saved(amount) };
+      return { savedAt, lead: savedText(context) };
     }),
     answerWhy: assign(({ context }) => ({ answer: stepOf(context).why })),
-    answerHelp: assign(({ context }) => ({ answer: wordsFor(context.locale).walk.help.step })),
+    answerHelp: assign(({ context }) => ({
+      answer: helpText(context, stepOf(context).kind, successorOf(context) !== undefined),
+    })),
+    answerCount: assign(({ context }) => ({ answer: wordsFor(context.locale).walk.help.count })),
+    countEpisode: assign(({ context, event }) => {
+      assertEvent(event, 'said.confirm');
+      const { words, at } = event;
+      return { counted: { words, at }, lead: wordsFor(context.locale).walk.count.counted };
+    }),
+    handOver: assign(({ context, event }) => {
+      assertEvent(event, 'said.otherwise');
+      return handedOver(context, event.words, event.at);
+    }),
+    handBack: assign(({ context }) =>
+      context.handover === null ? {} : handedBack(context, context.handover),
+    ),
     answerNumber: assign(({ context }) => ({ answer: numberText(context) })),
     noteLook: assign(({ context, event }) => {
       assertEvent(event, 'said.look');
@@ -111,9 +141,7 @@ export const walkMachine = setup({
     noteAlert: assign(({ context, event }) => {
       assertEvent(event, ['said.alert', 'said.wrong']);
       const code = event.type === 'said.wrong' ? 'somethingWrong' : event.code;
-      const known = isAlertCode(code) ? code : 'somethingWrong';
-      const codes = alertsRaised(known, context.dysreflexiaRisk);
-      return withAlerts(context, codes, event.words, event.at);
+      return withAlerts(context, alertsOf(code, context), event.words, event.at);
     }),
     alertsKept: assign(({ context }) => ({
       alerts: context.alerts.map((alert) => ({ ...alert, kept: true })),
@@ -126,26 +154,40 @@ export const walkMachine = setup({
     forgetTalk: assign({ talk: null }),
     keepOutcome: assign(({ context, event }) => {
       assertEvent(event, 'reading.ended');
-      const { outcome } = event;
-      if (outcome.outcome === 'parked') return { parked: outcome, readingOpen: false, lead: '' };
-      const lead = settledText(outcome, context.locale, context.nurse);
-      return { settled: outcome, parked: null, readingOpen: false, lead };
+      return withOutcome(context, event.outcome);
     }),
     beginReading: enqueueActions(({ context, enqueue }) => {
       if (context.readingOpen) return;
-      enqueue.spawnChild('reading', { id: 'reading', input: readingInput(context) });
+      if (takenBy(context) === 'tray') {
+        enqueue.spawnChild('tray', { id: 'tray', input: trayInput(context) });
+      } else {
+        enqueue.spawnChild('reading', { id: 'reading', input: readingInput(context) });
+      }
       enqueue.assign({ readingOpen: true });
     }),
     endReading: enqueueActions(({ context, enqueue }) => {
       if (!context.readingOpen) return;
-      enqueue.stopChild('reading');
+      enqueue.stopChild(takenBy(context));
       enqueue.assign({ readingOpen: false });
     }),
-    toReading: sendTo('reading', ({ event }) => event as SaidEvent),
+    toReading: sendTo(
+      ({ context }) => takenBy(context),
+      ({ event }) => event as SaidEvent,
+    ),
     pauseReading: enqueueActions(({ context, enqueue }) => {
-      if (context.readingOpen) enqueue.sendTo('reading', { type: 'reading.pause' });
+      if (context.readingOpen) enqueue.sendTo(takenBy(context), { type: 'reading.pause' });
     }),
-    resumeReading: sendTo('reading', { type: 'reading.resume' }),
+    resumeReading: sendTo(({ context }) => takenBy(context), { type: 'reading.resume' }),
+    beginSigning: enqueueActions(({ context: { locale, roster }, enqueue }) => {
+      const input = { locale, roster: roster ?? [] };
+      enqueue.spawnChild('signing', { id: 'signing', input });
+    }),
+    endSigning: stopChild('signing'),
+    toSigning: sendTo('signing', ({ event }) => event as SaidEvent),
+    keepReader: assign(({ event }) => {
+      assertEvent(event, 'signing.ended');
+      return { reader: event.initials };
+    }),
     steerEar: sendTo('ear', ({ event }) => {
       assertEvent(event, 'ear.wanted');
       return event.expectation === null
@@ -154,9 +196,7 @@ export const walkMachine = setup({
     }),
     shutEar: sendTo('ear', { type: 'ear.shut' }),
     openForStep: sendTo('ear', ({ context }) => {
-      const look = stepOf(context).kind === 'look';
-      const expectation: Expectation = look ? { state: 'look' } : { state: 'step' };
-      return { type: 'ear.open' as const, expectation };
+      return { type: 'ear.open' as const, expectation: expectedAt(context) };
     }),
     openForHeld: sendTo('ear', { type: 'ear.open', expectation: { state: 'held' } }),
     noteDeaf: assign(({ event }) => {
@@ -209,7 +249,7 @@ export const walkMachine = setup({
     /** Which kind of step is this? */
     arriving: {
       always: [
-        { guard: 'atReading', target: 'reading' },
+        { guard: 'atAmount', target: 'reading' },
         { guard: 'atDocument', target: 'documenting' },
         { target: 'calling' },
       ],
@@ -224,13 +264,26 @@ export const walkMachine = setup({
         onDone: 'listening',
         onError: 'listening',
       },
-      on: { 'said.next': { target: 'advancing' }, 'said.back': 'returning' },
+      on: {
+        'said.next': [{ guard: 'mustCount' }, { target: 'advancing' }],
+        'said.back': 'returning',
+      },
     },
     listening: {
       tags: 'micOpen',
       entry: 'openForStep',
       on: {
-        'said.next': { target: 'advancing', actions: 'forgetTalk' },
+        'said.next': [
+          { guard: 'mustCount', target: 'answering', actions: 'answerCount' },
+          { target: 'advancing', actions: 'forgetTalk' },
+        ],
+        'said.confirm': {
+          guard: 'atCount',
+          target: 'advancing',
+          actions: ['forgetTalk', 'countEpisode'],
+        },
+        'said.dispute': { guard: 'atCount', target: 'answering', actions: 'answerCount' },
+        'said.otherwise': { guard: 'canHandOver', target: 'arriving', actions: 'handOver' },
         'said.again': 'calling',
         'said.why': { target: 'answering', actions: 'answerWhy' },
         'said.help': { target: 'answering', actions: 'answerHelp' },
@@ -251,6 +304,7 @@ export const walkMachine = setup({
     },
     returning: {
       always: [
+        { guard: 'isLanding', target: 'arriving', actions: 'handBack' },
         { guard: 'isFirstStep', target: 'calling', actions: 'leadFirst' },
         { target: 'arriving', actions: 'stepBack' },
       ],
@@ -278,6 +332,12 @@ export const walkMachine = setup({
         'said.next': { actions: 'toReading' },
         'said.number': { actions: 'toReading' },
         'said.why': { actions: 'toReading' },
+        'said.noMore': { actions: 'toReading' },
+        'said.otherwise': {
+          guard: 'canHandOver',
+          target: 'arriving',
+          actions: ['endReading', 'handOver'],
+        },
         'said.back': { target: 'returning', actions: 'endReading' },
         'said.hold': { target: 'holding', actions: ['pauseReading', 'answerHeld'] },
         'reading.ended': { target: 'advancing', actions: 'keepOutcome' },
@@ -321,7 +381,7 @@ export const walkMachine = setup({
       always: [
         { guard: 'isSaved', target: 'advancing' },
         { guard: 'isOpen', target: 'settling' },
-        { target: 'saving' },
+        { target: 'closing' },
       ],
     },
     /** Hands are clean: the open number is settled by voice, by typing or by a button. */
@@ -338,9 +398,29 @@ export const walkMachine = setup({
         'said.next': { actions: 'toReading' },
         'said.number': { actions: 'toReading' },
         'said.why': { actions: 'toReading' },
+        'said.noMore': { actions: 'toReading' },
         'said.back': { target: 'returning', actions: 'endReading' },
         'said.hold': { target: 'holding', actions: ['pauseReading', 'answerHeld'] },
-        'reading.ended': { target: 'saving', actions: 'keepOutcome' },
+        'reading.ended': { target: 'closing', actions: 'keepOutcome' },
+      },
+    },
+    closing: { always: [{ guard: 'mustSign', target: 'signing' }, { target: 'saving' }] },
+    /** Only where the unit asks for initials by voice. */
+    signing: {
+      tags: 'reading',
+      entry: 'beginSigning',
+      exit: 'endSigning',
+      on: {
+        'said.initials': { actions: 'toSigning' },
+        'said.confirm': { actions: 'toSigning' },
+        'said.dispute': { actions: 'toSigning' },
+        'said.again': { actions: 'toSigning' },
+        'said.help': { actions: 'toSigning' },
+        'said.why': { actions: 'toSigning' },
+        'said.next': { actions: 'toSigning' },
+        'said.back': { target: 'returning' },
+        'said.hold': { target: 'holding', actions: 'answerHeld' },
+        'signing.ended': { target: 'saving', actions: 'keepReader' },
       },
     },
     saving: {
@@ -376,31 +456,21 @@ export const walkMachine = setup({
   },
 });
 
-/** The alerts are kept with their moment, and the answer says what to do about each. */
-function withAlerts(
-  context: WalkContext,
-  codes: readonly AlertCode[],
-  words: string,
-  at: Moment,
-): Pick<WalkContext, 'alerts' | 'answer'> {
-  const raised = codes.map((code) => ({ code, words, at, kept: false }));
-  const answer = wordsFor(context.locale).walk.nurse(
-    withWhom(codes.map(nurseText).join(' '), context.nurse),
-  );
-  return { alerts: [...context.alerts, ...raised], answer };
+/** What may be said at a step that was called. */
+function expectedAt(context: WalkContext): Expectation {
+  switch (stepOf(context).kind) {
+    case 'look':
+      return { state: 'look' };
+    case 'count':
+      return { state: 'counting' };
+    default:
+      return { state: successorOf(context) === undefined ? 'step' : 'check' };
+  }
 }
 
 function callText(context: WalkContext): string {
-  const { call } = stepOf(context);
-  return context.lead === '' ? call : `${context.lead} ${call}`;
-}
-
-function readingInput(context: WalkContext): ReadingInput {
-  const { locale, container, ounceIn, circumstances, settled } = context;
-  if (container === null) throw new Error('reading_without_container: chosen before the gloves');
-  const step = stepOf(context);
-  const { walk } = wordsFor(locale);
-  const open = step.kind === 'document' ? walk.openAtEnd : step.call;
-  const call = context.lead === '' ? open : `${context.lead} ${open}`;
-  return { locale, container, ounceIn, circumstances, call, why: step.why, before: settled };
+  const { call, kind } = stepOf(context);
+  const { count } = wordsFor(context.locale).walk;
+  const asked = kind === 'count' && context.counted === null ? `${call} ${count.ask}` : call;
+  return context.lead === '' ? asked : `${context.lead} ${asked}`;
 }

@@ -1,6 +1,7 @@
 import type { Finding, FindingCode } from '../measure/finding.ts';
 import { weigh, type Circumstances as Known } from '../measure/findings.ts';
 import type { FluidKind } from '../measure/fluid.ts';
+import type { PadProduct } from '../measure/pad.ts';
 import type { Container } from '../measure/vessel.ts';
 import type { Millilitres } from '../measure/volume.ts';
 import { findingVoice } from '../words/en-US/findings.ts';
@@ -25,6 +26,13 @@ export interface Weighed {
   readonly findings: readonly Finding[];
 }
 
+/** Where the number comes from: lines, or a scale with a pad on it. */
+interface Vessel {
+  readonly circumstances: Circumstances;
+  readonly container: Container | null;
+  readonly pad: PadProduct | null;
+}
+
 /** What can not be, however often it is said. */
 const impossible: ReadonlySet<FindingCode> = new Set(['aboveContainer', 'aboveFill']);
 
@@ -40,14 +48,19 @@ const readBackAnyway: FindingCode = 'soundAlike';
 export function weighed(
   volume: SaidVolume,
   kept: readonly Millilitres[],
-  { circumstances, container }: { circumstances: Circumstances; container: Container },
+  { circumstances, container, pad }: Vessel,
   before: Questioned | null,
   locale: Locale,
 ): Weighed {
   const { walk } = wordsFor(locale);
   const { mL, candidates } = volume;
   if (mL === null) {
-    const question = candidates.length > 0 ? walk.whichOf(candidates) : walk.notVolume;
+    const question =
+      pad !== null && volume.wet !== undefined
+        ? walk.weigh.belowDry(volume.wet, pad.dry)
+        : candidates.length > 0
+          ? walk.whichOf(candidates)
+          : walk.notVolume;
     return { question, questioned: { mL, codes: [] }, findings: [] };
   }
   const insisted = before?.mL === mL ? before.codes : [];
@@ -75,7 +88,7 @@ function allFindings(
   mL: Millilitres,
   kept: readonly Millilitres[],
   circumstances: Circumstances,
-  container: Container,
+  container: Container | null,
 ): Finding[] {
   const parts = volume.fills.length > 0 ? volume.fills : [mL];
   const { at } = volume.evidence;
@@ -95,3 +108,14 @@ function allFindings(
       : found.filter(({ code }) => impossible.has(code) || code === 'betweenLines');
   });
 }
+
+/** What of the findings stays with a fill when another follows; rates belong to the whole sum. */
+export function ofThisFill(findings: readonly Finding[]): Finding[] {
+  return findings.filter(({ code }) => fillCodes.has(code));
+}
+
+const fillCodes: ReadonlySet<FindingCode> = new Set([
+  'betweenLines',
+  'vesselErrorWiderThanTolerance',
+  'soundAlike',
+]);

@@ -5,6 +5,8 @@ import {
   type EngineOrder,
 } from '../../src/conversation/earMachine.ts';
 import { readingMachine } from '../../src/conversation/readingMachine.ts';
+import { signingMachine } from '../../src/conversation/signingMachine.ts';
+import { trayMachine } from '../../src/conversation/trayMachine.ts';
 import type { SaidEvent, SaidVolume } from '../../src/conversation/said.ts';
 import type { WalkContext, WalkInput } from '../../src/conversation/walkContext.ts';
 import { walkMachine, type WalkEvent } from '../../src/conversation/walkMachine.ts';
@@ -75,6 +77,10 @@ export const walkInput: WalkInput = {
   initials: 'MK',
   container: graduate,
   bag: bedsideBag,
+  pad: null,
+  servings: [],
+  others: [],
+  roster: null,
   ounceIn: 30,
   circumstances: {
     bag: bedsideBag,
@@ -147,6 +153,8 @@ export function startWalk(
         },
       }),
       reading: readingMachine.provide({ actors: { say } }),
+      tray: trayMachine.provide({ actors: { say } }),
+      signing: signingMachine.provide({ actors: { say } }),
       say,
       save: fromPromise<Moment, { context: WalkContext }>(({ input: { context } }) => {
         if ((faults.saves ?? 0) > 0) {
