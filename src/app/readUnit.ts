@@ -124,7 +124,7 @@ function faultOf(issue: v.BaseIssue<unknown>): UnitFault {
 
 /** What the form alone can not hold: names that stand twice, and what is named but not there. */
 function crossFaults(unit: Unit): UnitFault[] {
-  const { beds, containers, bags, roster, plan } = unit;
+  const { beds, containers, bags, servings, pads, roster, plan } = unit;
   const ids = { container: idsOf(containers), bag: idsOf(bags) };
   return [
     ...twice('beds', beds, 'id'),
@@ -133,6 +133,10 @@ function crossFaults(unit: Unit): UnitFault[] {
     ...twice('containers', containers, 'label'),
     ...twice('bags', bags, 'id'),
     ...twice('bags', bags, 'label'),
+    ...twice('servings', servings, 'id'),
+    ...twice('servings', servings, 'label'),
+    ...twice('pads', pads, 'id'),
+    ...twice('pads', pads, 'label'),
     ...twice('roster', roster, 'initials'),
     ...twice('plan.shifts', plan.shifts, 'from'),
     ...twice('plan.shifts', plan.shifts, 'name'),

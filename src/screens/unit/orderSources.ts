@@ -1,8 +1,9 @@
 import { builtIn } from '../../app/procedures.ts';
+import type { ProcedureSettings } from '../../procedures/schema.ts';
 import { unit } from '../../words/en-US/unit.ts';
 
 /** Where an order of steps is published, as the procedures' own files name it. */
-export function sourcesOf(setting: string, value: string): string {
+export function sourcesOf(setting: keyof ProcedureSettings, value: string): string {
   const named = builtIn.flatMap(({ variants, sources }) =>
     variants
       .filter((variant) => variant.setting === setting && variant.is === value)
@@ -12,5 +13,5 @@ export function sourcesOf(setting: string, value: string): string {
     ({ title, clause, grade }) =>
       `${title}${clause === undefined ? '' : `, ${clause.toLowerCase()}`}${unit.orders.grade[grade]}`,
   );
-  return texts.length === 0 ? unit.orders.usual : [...new Set(texts)].join('; ');
+  return texts.length === 0 ? unit.orders.usual[setting] : [...new Set(texts)].join('; ');
 }

@@ -14,12 +14,14 @@ export const unit = {
     beds: 'Beds',
     containers: 'Containers',
     bags: 'Bags',
+    servings: 'Cups and servings',
+    pads: 'Pads',
     plan: 'Shifts and the day',
     roster: 'Who works here',
     findings: 'What to ask, tell and note',
     orders: 'Where the standards differ',
     ear: 'How it listens',
-    review: 'Review',
+    review: 'Review and reminders',
     procedures: 'Our own procedures',
     card: 'Card: what you can say',
     file: 'Settings as a file',
@@ -29,6 +31,8 @@ export const unit = {
     beds: (count: number) => some(count, 'bed'),
     containers: (count: number) => some(count, 'container'),
     bags: (count: number) => some(count, 'bag'),
+    servings: (count: number) => some(count, 'serving'),
+    pads: (count: number) => (count === 0 ? 'none' : some(count, 'product')),
     plan: (edges: readonly string[], zone: string) => `${edges.join(' · ')}, ${zone}`,
     roster: (count: number, nurses: number) =>
       `${some(count, 'person', 'people')}, ${some(nurses, 'nurse')}`,
@@ -44,7 +48,7 @@ export const unit = {
   save: {
     changed: 'Changed, not saved yet.',
     save: 'Save the settings',
-    back: 'Take the changes back',
+    back: 'Take back',
     saved: 'Saved. The next walk uses it.',
     notSaved: (why: string) => `Not saved. ${why}`,
     broken: (count: number) =>
@@ -72,10 +76,9 @@ export const unit = {
     bag: 'Bag',
     container: 'Container',
     weight: 'Weight (kg)',
-    weightHint: 'Leave it empty when none is on file.',
-    risk: 'Dysreflexia risk in the plan of care',
+    risk: 'Dysreflexia risk',
     fresh: (number: number) => `Bed ${number}`,
-    hint: 'Beds only, never names. A bed that gets a new label starts a new sheet; what is recorded stays under the old one.',
+    hint: 'Beds only, never names. A bed that gets a new label starts a new sheet; what is recorded stays under the old one. Leave the weight empty when none is on file. The risk is marked when the plan of care names it.',
   },
 
   containers: {
@@ -84,8 +87,7 @@ export const unit = {
     top: 'What is the top mark? (mL)',
     step: 'A line every (mL)',
     error: 'Printed error (± %)',
-    errorHint: 'Only where the maker prints one.',
-    hint: 'Take each container in your hand and read its top mark. Nothing above it can be charted.',
+    hint: 'Take each container in your hand and read its top mark. Nothing above it can be charted. Give the printed error only where the maker prints one.',
     fresh: 'New container',
     drawn: (top: number, step: number) =>
       `Container with a top mark of ${amountText(top)} and a line every ${amountText(step)}`,
@@ -107,6 +109,23 @@ export const unit = {
     kinds: { bedside: 'Bedside bag', leg: 'Leg bag', pouch: 'Drainable pouch' },
   },
 
+  servings: {
+    label: 'What is served',
+    size: 'Holds (mL)',
+    kind: 'Counts',
+    kinds: { fluid: 'whole', ice: 'half (ice)' },
+    fresh: 'New serving',
+    hint: 'Measure the cups and bowls of your own kitchen: they differ from house to house.',
+    source: 'Sizes as delivered: hospital fact sheet on fluid intake; 21 CFR 101.9 for a cup.',
+  },
+
+  pads: {
+    label: 'Product',
+    dry: 'Dry weight (g)',
+    fresh: 'New pad',
+    hint: 'Weigh a dry pad of each product once. The weights delivered here are invented: replace them. Without a dry weight a wet pad can not be measured.',
+  },
+
   plan: {
     presets: 'Start from',
     eight: '07–15–23',
@@ -123,6 +142,8 @@ export const unit = {
     role: 'Role',
     roles: { aide: 'Aide', nurse: 'Nurse', setup: 'Sets up the unit' },
     hint: 'Two to four letters. Only a nurse confirms entries and takes what is told.',
+    voice: 'At the end of a walk, ask for initials by voice',
+    voiceHint: 'Otherwise whoever is signed in on the device stands under the entry.',
     noNurse: 'No nurse is on the list. Nobody could confirm an entry.',
   },
 
@@ -178,7 +199,11 @@ export const unit = {
       nearest: 'To the nearest line',
       up: 'Up to the next line',
     },
-    usual: 'the order the procedures are written in (NNAAP skills listing and bag skill)',
+    usual: {
+      rinse: 'NNAAP skills listing',
+      record: 'NNAAP skills listing; state mock skills, bag skill',
+      rounding: 'common practice, no source',
+    },
     grade: { F: '', P: ' (quoted from memory)', W: ' (weak source)', M: ' (from memory)' },
   },
 
@@ -199,6 +224,7 @@ export const unit = {
     self: 'Whoever drafted an entry may confirm it',
     selfHint: 'Common practice is a second person. Leave it off unless your policy says otherwise.',
     late: 'An entry is late after (minutes)',
+    due: 'A bed is shown as due after (hours since the last emptying)',
     lateHint: 'Counted from the reading. Common practice, no source: 15 to 60.',
   },
 
@@ -241,6 +267,7 @@ export const unit = {
     not_whole: () => 'This has to be a whole number.',
     not_id: () => 'An id has letters, figures and hyphens only, 1 to 40 of them.',
     not_volume: () => 'This has to be whole mL, more than 0.',
+    not_weight: () => 'This has to be whole grams, more than 0.',
     not_time: () => 'This has to be a time of day, for example 07:00.',
     not_initials: () => 'Initials are two to four capital letters.',
     not_procedure: () => 'This is not a procedure.',
@@ -264,6 +291,7 @@ export const unit = {
   place: {
     atLine: (line: number) => `Line ${line}`,
     whole: 'The whole file',
+    row: (number: number) => `Row ${number}: `,
   },
 
   trouble: 'Look at the unit’s settings',
