@@ -30,6 +30,8 @@ interface GroupRow {
 /** What an append makes of a group: its row, and whether that stood among the waiting, and stands. */
 interface Placed {
   readonly row: GroupRow;
+  /** False when its row says the same as before: most decisions move nothing. */
+  readonly moved: boolean;
   readonly waits: boolean;
   /** Its key among the waiting before, or null. */
   readonly waited: [GroupKind, number, string] | null;
@@ -198,8 +200,8 @@ export class BrowserLedger implements Ledger {
       for (const row of eventRows) events.add(row);
       const groups = tx.objectStore('groups');
       const waiting = tx.objectStore('waiting');
-      for (const { row, waits, waited } of placed) {
-        groups.put(row);
+      for (const { row, moved, waits, waited } of placed) {
+        if (moved) groups.put(row);
         if (waited !== null) waiting.delete(waited);
         if (waits) waiting.put(row);
       }
@@ -228,8 +230,9 @@ export class BrowserLedger implements Ledger {
     const before = kept.length === 0 ? null : indexOf(kept, this.#rules());
     const { group, kind, bed, ms, open } = indexOf([...kept, ...coming], this.#rules());
     const row = { group, kind, bed: await this.#cipher.tag(bed), ms };
+    const moved = before?.kind !== kind || before.bed !== bed || before.ms !== ms;
     const waited = before?.open === 1 ? before : null;
-    return { row, waits: open === 1, waited: waited && [waited.kind, waited.ms, group] };
+    return { row, moved, waits: open === 1, waited: waited && [waited.kind, waited.ms, group] };
   }
 
   #eventsOf(rows: readonly EventRow[]): Promise<LedgerEvent[]> {

@@ -4,6 +4,8 @@
  *
  *   npm run -s bench:ledger                       250,000 entries, about a million events
  *   npm run -s bench:ledger -- --entries 25000    a tenth of it
+ *
+ * The records are made first. Then the browser is started anew, and both are opened in turns.
  */
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
@@ -11,18 +13,19 @@ import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { createServer } from 'vite';
 import { openBrowser } from '../support/browser.ts';
-import type { Costs } from './ledger/page.ts';
+import type { Growth, Opening } from './ledger/page.ts';
 
 const { values } = parseArgs({ options: { entries: { type: 'string', default: '250000' } } });
 const entries = Number(values.entries);
-if (!Number.isSafeInteger(entries) || entries < 2_500) {
-  console.error(`--entries: expected a whole number of 2500 or more, got ${values.entries}`);
+const small = 2_500;
+if (!Number.isSafeInteger(entries) || entries < small) {
+  console.error(`--entries: expected a whole number of ${small} or more, got ${values.entries}`);
   process.exit(2);
 }
 
-const small = 2_500;
 const here = import.meta.dirname;
 const scratch = await mkdtemp(join(tmpdir(), 'ledger-bench-'));
+const profile = join(scratch, 'profile');
 const server = await createServer({
   configFile: false,
   root: resolve(here, 'ledger'),
@@ -34,55 +37,85 @@ const server = await createServer({
 try {
   await server.listen();
   const address = server.httpServer?.address();
-  const port = typeof address === 'object' ? address?.port : undefined;
-  const browser = await openBrowser({
-    flags: ['--enable-precise-memory-info', '--js-flags=--expose-gc'],
+  const url = `http://localhost:${typeof address === 'object' ? address?.port : ''}/`;
+  const growths: Growth[] = [];
+  const heaps: number[] = [];
+  for (const size of [small, entries]) {
+    console.error(`making ${size} entries`);
+    await inBrowser(url, async (evaluate) => {
+      growths.push(await evaluate<Growth>(`bench.grow(${size}, tell)`));
+      heaps.push(await evaluate<number>('bench.heapMb()'));
+    });
+  }
+  console.error('opening');
+  await inBrowser(url, async (evaluate) => {
+    const openings = await evaluate<Opening[]>(`bench.openAll([${small}, ${entries}], 31)`);
+    print(growths, openings, heaps, await evaluate<number>('bench.heapMb()'));
   });
+} finally {
+  await server.close();
+  await rm(scratch, { recursive: true, force: true, maxRetries: 5 });
+}
+
+async function inBrowser(
+  url: string,
+  work: (evaluate: <T>(script: string) => Promise<T>) => Promise<void>,
+): Promise<void> {
+  const flags = ['--enable-precise-memory-info', '--js-flags=--expose-gc'];
+  const browser = await openBrowser({ profile, flags });
   try {
     const { page } = browser;
-    page.on('pageerror', (error) => console.error(error));
-    await page.exposeFunction('tell', (text: string) => console.error(`  ${text}`));
-    const costs: Costs[] = [];
-    for (const size of [small, entries]) {
-      console.error(`${size} entries`);
-      await page.goto(`http://localhost:${port}/`);
-      await page.waitForFunction('"measure" in globalThis');
-      costs.push(await page.evaluate<Costs>(`measure(${size}, tell)`));
-    }
-    print(costs);
+    page.on('pageerror', (error) => {
+      console.error(error);
+    });
+    await page.exposeFunction('tell', (text: string) => {
+      console.error(`  ${text}`);
+    });
+    await page.goto(url);
+    await page.waitForFunction('"bench" in globalThis');
+    await work((script) => page.evaluate(script));
   } finally {
     await browser.close();
   }
-} finally {
-  await server.close();
-  await rm(scratch, { recursive: true, force: true });
 }
 
-function print([less, more]: readonly Costs[]): void {
-  if (less === undefined || more === undefined) throw new Error('nothing measured');
-  const rows: readonly (readonly [string, (costs: Costs) => number])[] = [
-    ['append, ms an event, 500 at a time', (it) => it.appended / it.events],
-    ['append, ms for one event alone', (it) => it.appendOne],
-    ['fold a day of the wing, ms', (it) => it.fold],
-    ['open the review queue, ms', (it) => it.queue],
-    ['open the sheet of a bed and a day, ms', (it) => it.sheet],
-    ['open the wing for a shift, ms', (it) => it.wing],
-    ['search a bed over two days, ms', (it) => it.search],
-    ['heap after appending, MB', (it) => it.heap[0]],
-    ['heap after reading, MB', (it) => it.heap[1]],
+function print(
+  growths: readonly Growth[],
+  openings: readonly Opening[],
+  heaps: readonly number[],
+  heapAfter: number,
+): void {
+  const [less, more] = growths;
+  const [few, many] = openings;
+  if (!less || !more || !few || !many) throw new Error('nothing measured');
+  const rows: readonly (readonly [string, number, number])[] = [
+    [
+      'append, ms an event, 500 at a time',
+      less.appended / less.events,
+      more.appended / more.events,
+    ],
+    ['append, ms for one event alone', few.appendOne, many.appendOne],
+    ['fold a day of the wing, ms', few.fold, many.fold],
+    ['open the review queue, ms', few.queue, many.queue],
+    ['open the sheet of a bed and a day, ms', few.sheet, many.sheet],
+    ['open the wing for a shift, ms', few.wing, many.wing],
+    ['search a bed over two days, ms', few.search, many.search],
+    ['heap after appending, MB', heaps[0] ?? 0, heaps[1] ?? 0],
   ];
-  const cell = (value: number): string => value.toFixed(2).padStart(10);
-  console.log(
-    `${'cost'.padEnd(40)}${String(less.entries).padStart(10)}${String(more.entries).padStart(10)}${'ratio'.padStart(10)}`,
-  );
-  for (const [name, of] of rows) {
-    console.log(`${name.padEnd(40)}${cell(of(less))}${cell(of(more))}${cell(of(more) / of(less))}`);
+  const cell = (text: string | number): string =>
+    (typeof text === 'number' ? text.toFixed(2) : text).padStart(10);
+  const head = [`${less.entries}`, `${more.entries}`, 'ratio'].map(cell).join('');
+  console.log(`${'cost, by entries in the record'.padEnd(40)}${head}`);
+  for (const [name, one, other] of rows) {
+    console.log(name.padEnd(40) + cell(one) + cell(other) + cell(other / one));
   }
-  for (const it of [less, more]) {
-    const seconds = (ms: number): string => (ms / 1_000).toFixed(1);
+  console.log(`heap after opening both, MB: ${heapAfter.toFixed(2)}`);
+  for (const [place, it] of growths.entries()) {
+    const seconds = (ms: number): string => `${(ms / 1_000).toFixed(1)} s`;
     console.log(
-      `${it.entries} entries, ${it.events} events: made and sealed in ${seconds(it.made)} s, ` +
-        `appended in ${seconds(it.appended)} s; found (queue, sheets, wing rows, search) ${it.found.join(', ')}`,
+      `${it.entries} entries, ${it.events} events: made and sealed in ${seconds(it.made)}, ` +
+        `appended in ${seconds(it.appended)}; found in 31 runs (queue, sheet, wing, search): ` +
+        (openings[place]?.found ?? []).join(', '),
     );
   }
 }

@@ -11,47 +11,42 @@ import { entriesIn } from '../../../src/storage/reader.ts';
 import { webDigest } from '../../../src/storage/sha256.ts';
 import { beds, dayMs, entriesADay, Year, yearStart } from './year.ts';
 
-/** What one size of record cost. Times are ms; each is the median of several days or beds. */
-export interface Costs {
+/** What making a record of one size cost, ms. */
+export interface Growth {
   readonly entries: number;
   readonly events: number;
   /** Making and sealing the year; no cost of the app. */
   readonly made: number;
   readonly appended: number;
-  /** Appending one event alone to the finished record, strict durability. */
-  readonly appendOne: number;
-  /** Folding all entries of a day from their events, without reading. */
-  readonly fold: number;
+}
+
+/** What opening it cost, ms, each the median of several days or beds. */
+export interface Opening {
   readonly queue: number;
   readonly sheet: number;
   readonly wing: number;
   /** One bed, two days. */
   readonly search: number;
-  /** Entries that the queue, the sheet, the wing and the search found: work was done. */
+  /** Folding all entries of a day from their events, without reading. */
+  readonly fold: number;
+  /** Appending one event alone, strict durability. */
+  readonly appendOne: number;
+  /** Entries or rows that were found, so that it shows that work was done. */
   readonly found: readonly number[];
-  /** Heap after appending and after reading, MB. */
-  readonly heap: readonly [number, number];
 }
 
-const temporal = (globalThis as { Temporal?: TemporalApi }).Temporal ?? polyfill;
+const temporal =
+  (globalThis as { Temporal?: TemporalApi }).Temporal ?? (polyfill);
 const plan = { zone: 'UTC', dayFrom: '07:00', shifts: eightHourShifts };
 const rules = () => strictRules;
 
-/** After a collection, which the browser is started to allow. */
-function heapMb(): number {
-  (globalThis as { gc?: () => void }).gc?.();
-  const { memory } = performance as { memory?: { usedJSHeapSize: number } };
-  return (memory?.usedJSHeapSize ?? 0) / 1e6;
-}
-
-async function median(runs: number, work: (run: number) => Promise<unknown>): Promise<number> {
-  const times: number[] = [];
-  for (let run = 0; run < runs; run += 1) {
-    const start = performance.now();
-    await work(run);
-    times.push(performance.now() - start);
-  }
-  return times.sort((one, other) => one - other)[Math.floor(runs / 2)] ?? 0;
+function recordOf(entries: number): { ledger: BrowserLedger; close: () => Promise<void> } {
+  const name = `bench ${entries}`;
+  const database = new Database(indexedDB, name, () => name);
+  return {
+    ledger: new BrowserLedger(database, plainCipher, rules),
+    close: () => database.close(),
+  };
 }
 
 function valueOf<T>(result: { ok: true; value: T } | { ok: false; fault: string }): T {
@@ -59,12 +54,10 @@ function valueOf<T>(result: { ok: true; value: T } | { ok: false; fault: string 
   return result.value;
 }
 
-/** Make a record of this many entries in a database of its own, and open it in every way. */
-export async function measure(entries: number, tell: (text: string) => void): Promise<Costs> {
-  const name = `bench ${entries}`;
-  const database = new Database(indexedDB, name, () => name);
-  const ledger = new BrowserLedger(database, plainCipher, rules);
-  const year = new Year(webDigest);
+/** Make a record of this many entries in a database of its own. */
+async function grow(entries: number, tell: (text: string) => void): Promise<Growth> {
+  const { ledger, close } = recordOf(entries);
+  const year = new Year(webDigest, 20_250_101);
   const days = Math.ceil(entries / entriesADay);
   let [made, appended, events] = [0, 0, 0];
   for (let day = 0; day < days; day += 1) {
@@ -81,66 +74,113 @@ export async function measure(entries: number, tell: (text: string) => void): Pr
     events += list.length;
     if (day % 30 === 29) tell(`${day + 1} of ${days} days, ${events} events`);
   }
-  const heapAfter = heapMb();
-
-  // Whole days only: the first and the last are cut at their edges.
-  const dayAt = (run: number) => 1 + ((run * 37) % Math.max(1, days - 2));
-  const dateOf = (run: number) =>
-    new Date(yearStart + dayAt(run) * dayMs).toISOString().slice(0, 10);
-  const found = [0, 0, 0, 0];
-  const queue = await median(15, async () => {
-    const list = valueOf(await entriesIn(ledger, { waiting: true }, strictRules));
-    found[0] = list.length;
-  });
-  const sheet = await median(31, async (run) => {
-    const span = dayOn(temporal, plan, dateOf(run));
-    const bed = beds[run % beds.length] ?? '';
-    const list = valueOf(await entriesIn(ledger, { span, bed }, strictRules));
-    found[1] = (found[1] ?? 0) + sheetOf(temporal, plan, bed, span, list).entries.length;
-  });
-  const wing = await median(15, async (run) => {
-    const { from } = dayOn(temporal, plan, dateOf(run));
-    const span = { from, to: from + 8 * 3_600_000 };
-    const list = valueOf(await entriesIn(ledger, { span }, strictRules));
-    found[2] = (found[2] ?? 0) + wingOf(beds, span, list).rows.length;
-  });
-  const search = await median(15, async (run) => {
-    // Two days: the small record has no more than three whole ones.
-    const from = yearStart + dayAt(run) * dayMs;
-    const bed = beds[run % beds.length] ?? '';
-    const list = await entriesIn(
-      ledger,
-      { span: { from, to: from + 2 * dayMs }, bed },
-      strictRules,
-    );
-    found[3] = (found[3] ?? 0) + valueOf(list).length;
-  });
-  const first = dayOn(temporal, plan, dateOf(0));
-  const groups = valueOf(await ledger.groups({ kind: 'entry', span: first }));
-  const fold = await median(15, async () => {
-    for (const group of groups) foldEntry(group, strictRules);
-  });
-  const extra = await year.day(days, 8, 1);
-  const appendOne = await median(extra.length, async (run) => {
-    valueOf(await ledger.append(extra.slice(run, run + 1)));
-  });
-  const heap: [number, number] = [heapAfter, heapMb()];
-  await database.close();
-  indexedDB.deleteDatabase(name);
-  return {
-    entries,
-    events,
-    made,
-    appended,
-    appendOne,
-    fold,
-    queue,
-    sheet,
-    wing,
-    search,
-    found,
-    heap,
-  };
+  await close();
+  return { entries, events, made, appended };
 }
 
-Object.assign(globalThis, { measure });
+type Work = (ledger: BrowserLedger, run: number, days: number) => Promise<number>;
+
+const dayAt = (run: number, days: number): number => 1 + ((run * 37) % Math.max(1, days - 2));
+const bedAt = (run: number): string => beds[run % beds.length] ?? '';
+
+function spanAt(run: number, days: number) {
+  const start = new Date(yearStart + dayAt(run, days) * dayMs);
+  return dayOn(temporal, plan, start.toISOString().slice(0, 10));
+}
+
+const works: Readonly<Record<'queue' | 'sheet' | 'wing' | 'search', Work>> = {
+  queue: async (ledger) => valueOf(await entriesIn(ledger, { waiting: true }, strictRules)).length,
+  sheet: async (ledger, run, days) => {
+    const span = spanAt(run, days);
+    const bed = bedAt(run);
+    const list = valueOf(await entriesIn(ledger, { span, bed }, strictRules));
+    return sheetOf(temporal, plan, bed, span, list).entries.length;
+  },
+  wing: async (ledger, run, days) => {
+    const { from } = spanAt(run, days);
+    const span = { from, to: from + 8 * 3_600_000 };
+    const list = valueOf(await entriesIn(ledger, { span }, strictRules));
+    return wingOf(beds, span, list).rows.reduce((sum, { entries }) => sum + entries.length, 0);
+  },
+  search: async (ledger, run, days) => {
+    const { from } = spanAt(run, days);
+    const query = { span: { from, to: from + 2 * dayMs }, bed: bedAt(run) };
+    return valueOf(await entriesIn(ledger, query, strictRules)).length;
+  },
+};
+
+function median(times: readonly number[]): number {
+  return [...times].sort((one, other) => one - other)[Math.floor(times.length / 2)] ?? 0;
+}
+
+/**
+ * Open records of several sizes in every way, in turns, so that whatever else the machine does falls
+ * on all of them alike.
+ */
+async function openAll(sizes: readonly number[], runs: number): Promise<Opening[]> {
+  const records = sizes.map((entries) => {
+    const times: Record<keyof typeof works | 'fold' | 'appendOne', number[]> = {
+      queue: [],
+      sheet: [],
+      wing: [],
+      search: [],
+      fold: [],
+      appendOne: [],
+    };
+    const days = Math.ceil(entries / entriesADay);
+    const year = new Year(webDigest, 7 + entries);
+    return { ...recordOf(entries), days, times, year, found: [0, 0, 0, 0] };
+  });
+  for (let run = 0; run < runs; run += 1) {
+    for (const { ledger, days, times, found, year } of records) {
+      const timed = async (name: keyof typeof times, work: () => Promise<number>) => {
+        const start = performance.now();
+        const result = await work();
+        times[name].push(performance.now() - start);
+        return result;
+      };
+      for (const [place, name] of (['queue', 'sheet', 'wing', 'search'] as const).entries()) {
+        const got = await timed(name, () => works[name](ledger, run, days));
+        found[place] = (found[place] ?? 0) + got;
+      }
+      const groups = valueOf(await ledger.groups({ kind: 'entry', span: spanAt(run, days) }));
+      await timed('fold', () => {
+        for (const group of groups) foldEntry(group, strictRules);
+        return Promise.resolve(0);
+      });
+      const [event] = await year.day(days, 1, 1);
+      await timed('appendOne', async () =>
+        event === undefined ? 0 : valueOf(await ledger.append([event])).added,
+      );
+    }
+  }
+  for (const { close } of records) await close();
+  return records.map(({ times, found }) => ({
+    queue: median(times.queue),
+    sheet: median(times.sheet),
+    wing: median(times.wing),
+    search: median(times.search),
+    fold: median(times.fold),
+    appendOne: median(times.appendOne),
+    found,
+  }));
+}
+
+/** Heap in use, MB, after a collection, which the browser is started to allow. */
+function heapMb(): number {
+  const { gc, performance: timing } = globalThis as {
+    gc?: () => void;
+    performance: { memory?: { usedJSHeapSize: number } };
+  };
+  gc?.();
+  return (timing.memory?.usedJSHeapSize ?? 0) / 1e6;
+}
+
+/** What the benchmark calls in the page. */
+export interface BenchPage {
+  readonly grow: typeof grow;
+  readonly openAll: typeof openAll;
+  readonly heapMb: typeof heapMb;
+}
+
+Object.assign(globalThis, { bench: { grow, openAll, heapMb } satisfies BenchPage });

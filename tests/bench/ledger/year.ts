@@ -33,12 +33,14 @@ const kinds: readonly FluidKind[] = [
 
 /** An invented year of a wing, made a day at a time. Three tablets write in turn. */
 export class Year {
-  readonly #next = numbersFrom(20_250_101);
+  readonly #next: () => number;
   readonly #digest: Digest;
   readonly #tails = new Map<string, Tail>();
   readonly #devices: readonly string[];
 
-  constructor(digest: Digest) {
+  /** @param seed - a whole number, not 0: another one makes other devices and another year */
+  constructor(digest: Digest, seed: number) {
+    this.#next = numbersFrom(seed);
     this.#digest = digest;
     this.#devices = [1, 2, 3].map(() => this.#id(yearStart));
   }
