@@ -1,3 +1,4 @@
+import { levelsInRound } from '../../conversation/practice/drillLevels.ts';
 import { clockText, isoOf } from '../../measure/moment.ts';
 import type { Container } from '../../measure/vessel.ts';
 import { practiceScore, type PracticeAttempt } from '../../procedures/practice.ts';
@@ -15,6 +16,8 @@ export interface AttemptRow {
   readonly of: number;
   readonly critical: number;
   readonly note: string;
+  /** True for a judged round that was gone through to its end: those can be compared. */
+  readonly comparable: boolean;
 }
 
 /** Attempts of one thing in their order. */
@@ -46,28 +49,42 @@ export function attemptRows(
       of,
       critical: criticalMissed,
       note: noteOf(attempt),
+      comparable: attempt.kind !== 'guided' && isWhole(attempt),
     };
   });
 }
 
-/** What was judged more than once: a single attempt shows no course. Guided rounds are not judged. */
+/** What was gone through more than once: a single round shows no course, and half a one flatters. */
 export function seriesOf(rows: readonly AttemptRow[]): Series[] {
-  const names = new Set(rows.filter(({ kind }) => kind !== 'guided').map(({ what }) => what));
+  const whole = rows.filter(({ comparable }) => comparable);
+  const names = new Set(whole.map(({ what }) => what));
   return [...names]
-    .map((what) => ({ what, points: rows.filter((row) => row.what === what) }))
+    .map((what) => ({ what, points: whole.filter((row) => row.what === what) }))
     .filter(({ points }) => points.length > 1);
 }
 
-function noteOf(attempt: PracticeAttempt): string {
+function isWhole(attempt: PracticeAttempt): boolean {
   switch (attempt.kind) {
     case 'guided':
-      return words.onlyHeard;
-    case 'drill':
-      return words.drillNote(attempt.tolerance, attempt.seed);
+      return true;
     case 'recall':
-      return [
-        ...(attempt.result.complete ? [] : [words.unfinished]),
-        ...(attempt.picked > 0 ? [words.picked(attempt.picked)] : []),
-      ].join(', ');
+      return attempt.result.complete;
+    case 'drill':
+      return attempt.readings.length >= levelsInRound;
   }
+}
+
+function noteOf(attempt: PracticeAttempt): string {
+  const notes: string[] = isWhole(attempt) ? [] : [words.unfinished];
+  switch (attempt.kind) {
+    case 'guided':
+      notes.push(words.onlyHeard);
+      break;
+    case 'drill':
+      notes.push(words.drillNote(attempt.tolerance, attempt.seed));
+      break;
+    case 'recall':
+      if (attempt.picked > 0) notes.push(words.picked(attempt.picked));
+  }
+  return notes.join(', ');
 }
