@@ -35,8 +35,7 @@ export interface Opening {
   readonly found: readonly number[];
 }
 
-const temporal =
-  (globalThis as { Temporal?: TemporalApi }).Temporal ?? (polyfill);
+const temporal = (globalThis as { Temporal?: TemporalApi }).Temporal ?? polyfill;
 const plan = { zone: 'UTC', dayFrom: '07:00', shifts: eightHourShifts };
 const rules = () => strictRules;
 
