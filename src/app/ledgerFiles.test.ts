@@ -1,4 +1,4 @@
-import type { Bundle } from 'fhir/r4';
+import type { Bundle, Observation } from 'fhir/r4';
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, test } from 'vitest';
 import { digest, nurse, storyStart } from '../../tests/support/ledgerStory.ts';
@@ -44,9 +44,9 @@ describe('When a bed and its day are handed out', () => {
     const { name, content } = done(await filesOf(ledger).fhir(oneBed, doing()));
     expect(name).toBe('gloveside-bed-4-2026-03-02.fhir.json');
     const bundle = JSON.parse(await content.text()) as Bundle;
-    const observations = (bundle.entry ?? [])
-      .map(({ resource }) => resource)
-      .filter((resource) => resource?.resourceType === 'Observation');
+    const observations = (bundle.entry ?? []).flatMap(({ resource }) =>
+      resource?.resourceType === 'Observation' ? [resource as Observation] : [],
+    );
     expect(observations.filter(({ effectivePeriod }) => effectivePeriod)).toHaveLength(2);
     expect(observations.filter(({ effectiveDateTime }) => effectiveDateTime)).toHaveLength(1);
   });
@@ -79,7 +79,10 @@ describe('When the whole record is kept and brought back', () => {
     const cut = new Blob([lines.slice(0, 3).join('\n')]);
     const other = new MemoryLedger(() => strictRules);
     const outcome = await filesOf(other).restore(cut, doing());
-    expect(outcome).toMatchObject({ outcome: 'failed', why: expect.stringMatching(/^Line 4: /) });
+    expect(outcome).toMatchObject({
+      outcome: 'failed',
+      why: expect.stringMatching(/^Line 4: /) as string,
+    });
     expect(await other.count()).toEqual({ ok: true, value: 0 });
   });
 
@@ -110,13 +113,19 @@ describe('When the whole record is kept and brought back', () => {
     };
     const other = new MemoryLedger(() => strictRules);
     const outcome = await filesOf(other).restore(content, told);
-    expect(outcome).toMatchObject({ outcome: 'failed', why: expect.stringMatching(/sound/) });
+    expect(outcome).toMatchObject({
+      outcome: 'failed',
+      why: expect.stringMatching(/sound/) as string,
+    });
   });
 
   test('a store that gives up is told in words', async () => {
     const { ledger } = await story();
     ledger.count = () => Promise.resolve({ ok: false, fault: 'storage_closed' });
     const outcome = await filesOf(ledger).backup(doing());
-    expect(outcome).toMatchObject({ outcome: 'failed', why: expect.stringMatching(/closed/) });
+    expect(outcome).toMatchObject({
+      outcome: 'failed',
+      why: expect.stringMatching(/closed/) as string,
+    });
   });
 });
