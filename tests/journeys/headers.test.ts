@@ -181,6 +181,8 @@ describe('When the app runs under its policy', () => {
       route.fulfill({ contentType: 'text/html', body: `<iframe src="${home}"></iframe>` }),
     );
     await other.goto('http://localhost/');
-    await expect.poll(() => other.frames()[1]?.url()).toMatch(/^chrome-error:/);
+    await expect
+      .poll(() => other.frames()[1]?.url(), { timeout: 30_000 })
+      .toMatch(/^chrome-error:/);
   });
 });

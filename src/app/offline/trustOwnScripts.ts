@@ -15,8 +15,11 @@ export function trustOwnScripts(): void {
   const { trustedTypes } = globalThis as { trustedTypes?: TrustedTypes };
   trustedTypes?.createPolicy('default', {
     createScriptURL(address) {
-      const { origin } = new URL(address, document.baseURI);
-      if (origin !== location.origin) throw new TypeError(`script_elsewhere: ${origin}`);
+      const { origin, protocol } = new URL(address, document.baseURI);
+      // A `blob:` made here has our origin, and any content.
+      if (origin !== location.origin || protocol !== location.protocol) {
+        throw new TypeError(`script_elsewhere: ${protocol} ${origin}`);
+      }
       return address;
     },
   });

@@ -19,7 +19,7 @@ const byPath = new Map(files.map((file) => [file.path, file]));
 const page = byPath.get(pagePath);
 
 /** A page that does not answer in this time counts as busy, ms. */
-const ANSWER_LIMIT = 1_500;
+const ANSWER_LIMIT = 5_000;
 
 const opened = (): Promise<Cache> => caches.open('gloveside-files');
 
