@@ -294,8 +294,6 @@ export const unit = {
     row: (number: number) => `Row ${number}: `,
   },
 
-  trouble: 'Look at the unit’s settings',
-
   files: {
     fhir: (what: string) => `gloveside-${what}.fhir.json`,
     csv: (what: string) => `gloveside-${what}.csv`,
