@@ -39,6 +39,22 @@ interface RawDecoder extends Decoder {
   readonly cdecoder: number;
 }
 
+/**
+ * Chosen on joined digits of three people and two synthetic voices; `DEVELOPERS.md` has the tries.
+ * The engine's own settings are for dictation: they count words and grammar branches too dear.
+ */
+const searchSettings = {
+  lw: 1,
+  wip: 10,
+  silprob: 0.1,
+  beam: 1e-60,
+  pbeam: 1e-50,
+  wbeam: 1e-40,
+  topn: 8,
+  // The mean of the sound before anything was heard: what a voice at arm's length has.
+  cmninit: '47,3,-1',
+} as const;
+
 /** A grammar that could not be taken; the one before stays. */
 export class GrammarError extends Error {
   override readonly name = 'GrammarError';
@@ -80,6 +96,7 @@ export class Search {
       samprate: 16_000,
       // Without it scores of two grammars do not compare: each is relative to its own best sound.
       compallsen: true,
+      ...searchSettings,
       loglevel: 'FATAL',
       ...settings,
     }) as RawDecoder;
@@ -95,6 +112,11 @@ export class Search {
     return this.#decoder.lookup_word(word) !== null;
   }
 
+  /** @param sounds - the model's phones with spaces between; they must be known to it */
+  addWord(word: string, sounds: string): void {
+    this.#decoder.add_words([word, sounds]);
+  }
+
   /** @throws {GrammarError} when the engine can not read it; the grammar before stays */
   setGrammar(jsgf: string): void {
     if (jsgf === this.#grammar) return;
@@ -106,6 +128,11 @@ export class Search {
       if (this.#grammar !== undefined) this.#decoder.set_grammar(this.#grammar);
       throw new GrammarError(`the engine can not read the grammar: ${String(error)}`);
     }
+  }
+
+  /** Forget what was learnt of the voice and the room. */
+  async resetAudio(): Promise<void> {
+    await this.#decoder.reinitialize_audio();
   }
 
   start(): void {

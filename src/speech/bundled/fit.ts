@@ -1,32 +1,60 @@
 import { numberWords } from './backgrounds.ts';
-import type { Decoded } from './engine.ts';
+import weights from './fit.json' with { type: 'json' };
+import {
+  bareNumber,
+  measure,
+  measureNames,
+  type Acoustics,
+  type Measures,
+  type Views,
+} from './measures.ts';
 
 /** One utterance after the judgement. */
 export interface Judged {
   /** Best first; empty when the utterance is none of what was expected. */
   readonly alternatives: readonly { readonly transcript: string; readonly confidence: number }[];
+  /** What the judgement rests on; absent when there was no word to judge. */
+  readonly measures?: Measures;
 }
 
-const isNumber = (text: string): boolean =>
-  text.split(' ').some((word) => numberWords.includes(word));
+/** A logistic of the measures, and where it cuts. `fit.json` says how it was made. */
+export interface FitModel {
+  readonly bias: number;
+  /** In the order of `measureNames`. */
+  readonly weights: readonly number[];
+  /** Log odds from which an utterance is taken. */
+  readonly take: number;
+  /** Log odds from which it is in doubt; below, it is none of ours. */
+  readonly doubt: number;
+}
+
+const numberWordSet = new Set(numberWords);
+
+/** True for a reading: it is read back and must be confirmed, so it is judged generously. */
+export const isReading = (text: string): boolean =>
+  text.split(' ').some((word) => numberWordSet.has(word));
+
+/** Log odds that the utterance is what the words say. */
+export function logOdds(measures: Measures, { bias, weights: each }: FitModel): number {
+  return measureNames.reduce((sum, name, index) => sum + measures[name] * (each[index] ?? 0), bias);
+}
 
 /** Decide what an utterance is worth: taken, in doubt, or none of what was expected. */
-export function judge(heard: Record<'narrow' | 'open' | 'sounds', Decoded>): Judged {
-  const { narrow, open, sounds } = heard;
-  if (narrow.text === '' || narrow.score === undefined || sounds.score === undefined) {
-    return { alternatives: [] };
-  }
-  const frames = narrow.pieces.reduce(
-    (sum, { word, length }) => sum + (word.startsWith('<') ? 0 : length),
-    0,
-  );
-  const lead = (narrow.score - sounds.score) / Math.max(1, frames);
-  const floor = isNumber(narrow.text) ? -4 : 4;
-  if (lead < floor) return { alternatives: [] };
-  const confidence = 1 / (1 + Math.exp(-(lead - floor) / 4));
+export function judge(views: Views, acoustics: Acoustics): Judged {
+  const { narrow, open } = views;
+  const reading = isReading(narrow.text);
+  const measures = measure(views, acoustics, reading);
+  if (measures === undefined) return { alternatives: [] };
+  const model: FitModel = reading ? weights.reading : weights.command;
+  const odds = logOdds(measures, model);
+  // A phrase that moves the walk is taken or it is talk: nobody can ask "did you mean next?".
+  if (odds < (reading ? model.doubt : model.take)) return { alternatives: [], measures };
+  // Shifted so that one half is the line between doubt and taking.
+  const confidence = 1 / (1 + Math.exp(model.take - odds));
   const alternatives = [{ transcript: narrow.text, confidence }];
-  if (isNumber(narrow.text) && open.text !== '' && open.text !== narrow.text) {
-    alternatives.push({ transcript: open.text, confidence: confidence / 2 });
+  const rival = bareNumber(open.text);
+  if (odds < model.take && measures.differs === 1 && isReading(rival)) {
+    alternatives.push({ transcript: rival, confidence: confidence / 2 });
   }
-  return { alternatives };
+  return { alternatives, measures };
 }

@@ -20,7 +20,6 @@ export type ToWorker =
 export type FromWorker =
   | { readonly type: 'ready' }
   | { readonly type: 'failed'; readonly message: string }
-  | { readonly type: 'badGrammar'; readonly message: string }
   /** The first sound of a session arrived. */
   | { readonly type: 'sound' }
   /** Everything before `stop` is told. */

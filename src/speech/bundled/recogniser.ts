@@ -3,9 +3,11 @@ import { Resampler } from '../resampler.ts';
 import { anyNumber, anySound } from './backgrounds.ts';
 import { Denoiser, denoiserFrame } from './denoiser.ts';
 import { Endpointer } from './endpointer.ts';
-import { Search, type Decoded, type ModelFiles } from './engine.ts';
+import { Search, type ModelFiles } from './engine.ts';
 import { wordsOfJsgf } from './grammarList.ts';
 import { judge, type Judged } from './fit.ts';
+import type { Acoustics, Views } from './measures.ts';
+import { guessSounds } from './guessSounds.ts';
 
 /** What may be said now. */
 export interface Listening {
@@ -21,18 +23,23 @@ export type RecogniserEvent =
   /** What the narrow grammar makes of the utterance so far. */
   | { readonly type: 'partial'; readonly transcript: string }
   | ({ readonly type: 'heard'; readonly took: number } & Judged)
-  | { readonly type: 'poor'; readonly why: 'loud' | 'faint' };
+  | { readonly type: 'poor'; readonly why: 'loud' | 'faint' }
+  /** A grammar that the engine can not read; the one before stays. */
+  | { readonly type: 'badGrammar'; readonly message: string };
 
 /** The three searches that hear each utterance side by side. */
-interface Searches {
-  readonly narrow: Search;
-  readonly open: Search;
-  readonly sounds: Search;
-}
+type Searches = Readonly<Record<keyof Views, Search>>;
 
 /** Sound kept from before the start of speech was certain, so that no first sound is lost. */
 const PRE_ROLL_FRAMES = 40;
 const LEVEL_FRAMES = 10;
+/** Part of the uncleaned sound that goes along: without it the net swallows an F or an S at the start. */
+const UNCLEANED = 0.05;
+/** How fast the room's own loudness is learnt, a frame. */
+const ROOM_RATE = 0.02;
+/** Under this over the room, a lost utterance was lost to noise, dB; and under this level to distance. */
+const LOUD_ROOM = 10;
+const FAINT_VOICE = -50;
 
 /**
  * The whole bundled ear but for the microphone: sound in, utterances out.
@@ -41,6 +48,7 @@ const LEVEL_FRAMES = 10;
  */
 export class Recogniser {
   readonly #searches: Searches;
+  readonly #all: readonly Search[];
   readonly #denoiser: Denoiser;
   readonly #endpointer = new Endpointer();
   readonly #tell: (event: RecogniserEvent) => void;
@@ -50,6 +58,8 @@ export class Recogniser {
   #waiting = new Float32Array(0);
   #preRoll: Float32Array[] = [];
   #level = { sum: 0, frames: 0 };
+  #voice = { power: 0, frames: 0 };
+  #room: number | undefined;
   #partial = '';
   /** Whether partial results are told. */
   interim = false;
@@ -63,6 +73,7 @@ export class Recogniser {
     now: () => number,
   ) {
     this.#searches = searches;
+    this.#all = [searches.narrow, searches.open, searches.sounds];
     this.#denoiser = denoiser;
     this.#tell = tell;
     this.#now = now;
@@ -87,16 +98,7 @@ export class Recogniser {
     return new Recogniser({ narrow, open, sounds }, denoiser, tell, now);
   }
 
-  /** Words of a grammar that the dictionary does not have; such a grammar can not be taken. */
-  unknownWords({ jsgf }: Listening): string[] {
-    return wordsOfJsgf(jsgf).filter((word) => !this.#searches.narrow.knows(word));
-  }
-
-  /**
-   * Expect something else. Within an utterance the grammar before goes on to its end.
-   *
-   * @throws {GrammarError} when the engine can not read it
-   */
+  /** Expect something else. Within an utterance the grammar before goes on to its end. */
   expect(listening: Listening): void {
     this.#next = listening;
     if (!this.#endpointer.speaking) this.#takeGrammar();
@@ -122,28 +124,40 @@ export class Recogniser {
     this.#endpointer.reset();
   }
 
-  /** Drop what was said so far and what was learnt of the room. */
-  reset(): void {
+  /** The microphone closes: drop what was said so far. What was learnt of voice and room stays. */
+  drop(): void {
     if (this.#endpointer.speaking) this.#result();
     this.#endpointer.reset();
-    this.#denoiser.reset();
     this.#toDenoiser = undefined;
     this.#toSearch = new Resampler(48_000, 16_000);
     this.#waiting = new Float32Array(0);
     this.#preRoll = [];
   }
 
+  /** Begin as if nothing was ever heard. */
+  async forget(): Promise<void> {
+    this.drop();
+    this.#denoiser.reset();
+    this.#room = undefined;
+    for (const search of this.#all) await search.resetAudio();
+  }
+
   #frame(frame: Float32Array): void {
-    this.#meter(frame);
-    const voice = this.#denoiser.process(frame);
-    const sound = this.#toSearch.push(frame);
+    const level = this.#meter(frame);
+    const cleaned = frame.slice();
+    const voice = this.#denoiser.process(cleaned);
+    for (let index = 0; index < cleaned.length; index += 1) {
+      cleaned[index] = (cleaned[index] ?? 0) * (1 - UNCLEANED) + (frame[index] ?? 0) * UNCLEANED;
+    }
+    const sound = this.#toSearch.push(cleaned);
+    this.#follow(voice, level);
     switch (this.#endpointer.step(this.#ready ? voice : 0)) {
       case 'quiet':
         this.#preRoll.push(sound);
         if (this.#preRoll.length > PRE_ROLL_FRAMES) this.#preRoll.shift();
         return;
       case 'start':
-        for (const search of Object.values(this.#searches) as Search[]) search.start();
+        for (const search of this.#all) search.start();
         for (const earlier of this.#preRoll) this.#feed(earlier);
         this.#preRoll = [];
         this.#feed(sound);
@@ -159,6 +173,25 @@ export class Recogniser {
     }
   }
 
+  /** Follow the loudness of room and voice, in power. */
+  #follow(voice: number, power: number): void {
+    if (voice >= 0.5) {
+      this.#voice.power += power;
+      this.#voice.frames += 1;
+    } else if (!this.#endpointer.speaking) {
+      this.#room ??= power;
+      this.#room += ROOM_RATE * (power - this.#room);
+      this.#voice = { power: 0, frames: 0 };
+    }
+  }
+
+  #acoustics(): Acoustics & { readonly voiceLevel: number } {
+    const { power, frames } = this.#voice;
+    const mean = power / Math.max(1, frames);
+    const voiceLevel = decibels(mean);
+    return { voiced: frames, voiceLevel, overRoom: voiceLevel - decibels(this.#room ?? 0) };
+  }
+
   #tellPartial(): void {
     const transcript = this.#searches.narrow.soFar();
     if (transcript === this.#partial || transcript === '') return;
@@ -170,36 +203,57 @@ export class Recogniser {
     this.#partial = '';
     this.#tell({ type: 'speechend' });
     const started = this.#now();
-    const judged = judge(this.#result());
+    const acoustics = this.#acoustics();
+    const judged = judge(this.#result(), acoustics);
     this.#tell({ type: 'heard', took: this.#now() - started, ...judged });
+    const sure = (judged.alternatives[0]?.confidence ?? 0) >= 0.5;
+    if (!sure && acoustics.overRoom < LOUD_ROOM) this.#tell({ type: 'poor', why: 'loud' });
+    else if (!sure && acoustics.voiceLevel < FAINT_VOICE)
+      this.#tell({ type: 'poor', why: 'faint' });
+    this.#voice = { power: 0, frames: 0 };
     this.#takeGrammar();
   }
 
-  #result(): Record<keyof Searches, Decoded> {
+  #result(): Views {
     const { narrow, open, sounds } = this.#searches;
     return { narrow: narrow.finish(), open: open.finish(), sounds: sounds.finish() };
   }
 
   #feed(sound: Float32Array): void {
-    for (const search of Object.values(this.#searches) as Search[]) search.feed(sound);
+    for (const search of this.#all) search.feed(sound);
   }
 
   #takeGrammar(): void {
     if (this.#next === undefined) return;
     const { jsgf } = this.#next;
     this.#next = undefined;
-    this.#searches.narrow.setGrammar(jsgf);
-    this.#ready = true;
+    const { narrow } = this.#searches;
+    for (const word of wordsOfJsgf(jsgf)) {
+      if (!narrow.knows(word)) narrow.addWord(word, guessSounds(word));
+    }
+    try {
+      narrow.setGrammar(jsgf);
+      this.#ready = true;
+    } catch (error) {
+      this.#tell({ type: 'badGrammar', message: String(error) });
+    }
   }
 
-  #meter(frame: Float32Array): void {
-    for (const sample of frame) this.#level.sum += sample * sample;
+  /** @returns mean power of the frame */
+  #meter(frame: Float32Array): number {
+    let sum = 0;
+    for (const sample of frame) sum += sample * sample;
+    const power = sum / frame.length;
+    this.#level.sum += power;
     this.#level.frames += 1;
-    if (this.#level.frames < LEVEL_FRAMES) return;
-    const rms = Math.sqrt(this.#level.sum / (LEVEL_FRAMES * denoiserFrame));
-    // Full scale is 0 dB; a voice at arm's length is about -30 dB, a quiet room under -60 dB.
-    const decibels = 20 * Math.log10(Math.max(rms, 1e-6));
-    this.#tell({ type: 'level', level: Math.min(1, Math.max(0, (decibels + 60) / 50)) });
-    this.#level = { sum: 0, frames: 0 };
+    if (this.#level.frames === LEVEL_FRAMES) {
+      // Full scale is 0 dB; a voice at arm's length is about -30 dB, a quiet room under -60 dB.
+      const level = decibels(this.#level.sum / LEVEL_FRAMES);
+      this.#tell({ type: 'level', level: Math.min(1, Math.max(0, (level + 60) / 50)) });
+      this.#level = { sum: 0, frames: 0 };
+    }
+    return power;
   }
 }
+
+const decibels = (power: number): number => 10 * Math.log10(Math.max(power, 1e-10));

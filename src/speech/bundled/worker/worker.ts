@@ -37,21 +37,8 @@ function stop(finish: boolean): void {
   source?.close();
   source = undefined;
   if (finish) recogniser?.finish();
-  recogniser?.reset();
+  recogniser?.drop();
   tell({ type: 'stopped' });
-}
-
-function expect({ listening }: Extract<ToWorker, { type: 'expect' }>): void {
-  const unknown = recogniser?.unknownWords(listening) ?? [];
-  if (unknown.length > 0) {
-    tell({ type: 'badGrammar', message: `no pronunciation for: ${unknown.join(', ')}` });
-    return;
-  }
-  try {
-    recogniser?.expect(listening);
-  } catch (error) {
-    tell({ type: 'badGrammar', message: String(error) });
-  }
 }
 
 addEventListener('message', ({ data }: MessageEvent<ToWorker>) => {
@@ -65,7 +52,7 @@ addEventListener('message', ({ data }: MessageEvent<ToWorker>) => {
       listen(data);
       return;
     case 'expect':
-      expect(data);
+      recogniser?.expect(data.listening);
       return;
     case 'stop':
       stop(data.finish);

@@ -1,0 +1,92 @@
+import type { Decoded, Piece } from './engine.ts';
+
+/** The three searches' views of one utterance. */
+export interface Views {
+  /** What fits the grammar best. */
+  readonly narrow: Decoded;
+  /** What fits best of all numbers. */
+  readonly open: Decoded;
+  /** What fits best of all rows of sounds. */
+  readonly sounds: Decoded;
+}
+
+/** What the sound itself tells, beside the words. */
+export interface Acoustics {
+  /** Frames of 10 ms that held a voice. */
+  readonly voiced: number;
+  /** Loudness of the voice over that of the room before it, dB. */
+  readonly overRoom: number;
+}
+
+/** The names of the measures, in the order of their weights in `fit.json`. */
+export const measureNames = [
+  /** Log score of the words over that of any sounds, a frame: the weight at which those just win. */
+  'lead',
+  /** Mean fit of the words, each by its length. */
+  'meanFit',
+  /** Fit of the worst word. */
+  'worstFit',
+  /** Part of the voiced time that the words cover. */
+  'cover',
+  /** Part of the utterance between first and last word that no word covers. */
+  'gaps',
+  /** Logarithm of the number of words. */
+  'words',
+  /** Frames a word. */
+  'pace',
+  /** Log score of the best number over that of the words, a frame; 0 for a command. */
+  'rival',
+  /** 1 where the best number is another one. */
+  'differs',
+  /** Loudness over the room, dB, at most 40. */
+  'overRoom',
+  /** Length of the words, s, at most 4. */
+  'length',
+] as const;
+
+export type MeasureName = (typeof measureNames)[number];
+export type Measures = Readonly<Record<MeasureName, number>>;
+
+const isWord = ({ word }: Piece): boolean => !/^[<[]/.test(word);
+
+/** Words that carry no digit: two numbers that differ in these alone are one. */
+const silent = new Set(['and', 'a', 'or', 'so', 'mils', 'milliliters', 'milliliter', 'cc', 'ccs']);
+
+/** A number's words without what carries no digit. */
+export const bareNumber = (text: string): string =>
+  text
+    .split(' ')
+    .filter((word) => !silent.has(word))
+    .map((word) => (word === 'oh' ? 'zero' : word))
+    .join(' ');
+
+/** Measure one utterance; undefined when no word was found in it at all. */
+export function measure(
+  { narrow, open, sounds }: Views,
+  { voiced, overRoom }: Acoustics,
+  isNumber: boolean,
+): Measures | undefined {
+  const words = narrow.pieces.filter(isWord);
+  const [first] = words;
+  const last = words.at(-1);
+  if (first === undefined || last === undefined) return undefined;
+  if (narrow.score === undefined || sounds.score === undefined) return undefined;
+  const frames = words.reduce((sum, { length }) => sum + length, 0);
+  const span = last.start + last.length - first.start;
+  const rival =
+    isNumber && open.score !== undefined ? (open.score - narrow.score) / Math.max(1, frames) : 0;
+  const differs = isNumber && bareNumber(open.text) !== bareNumber(narrow.text);
+  return {
+    lead: (narrow.score - sounds.score) / Math.max(1, frames),
+    meanFit: words.reduce((sum, { fit, length }) => sum + fit * length, 0) / Math.max(1, frames),
+    worstFit: Math.min(...words.map(({ fit }) => fit)),
+    cover: Math.min(1.5, frames / Math.max(1, voiced)),
+    gaps: Math.max(0, 1 - frames / Math.max(1, span)),
+    words: Math.log(words.length),
+    pace: frames / words.length,
+    rival,
+    differs: differs ? 1 : 0,
+    overRoom: Math.min(40, overRoom),
+    length: Math.min(4, frames / 100),
+  };
+}
