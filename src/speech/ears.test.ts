@@ -35,7 +35,12 @@ keepsTheEarContract('bundled', () => {
     say: (phrase) => {
       tell({ type: 'speechstart' });
       tell({ type: 'speechend' });
-      tell({ type: 'heard', took: 5, alternatives: [{ transcript: phrase, confidence: 0.9 }] });
+      tell({
+        type: 'heard',
+        took: 5,
+        text: phrase,
+        alternatives: [{ transcript: phrase, confidence: 0.9 }],
+      });
     },
   };
 });

@@ -7,7 +7,8 @@ import type { OnDeviceType } from './bundledRecognition.ts';
 /** Our engine's confidence is the likelihood that the utterance was meant for us; below this it is in doubt. */
 export const doubtBelow = 0.5;
 
-const fitOf = (alternatives: readonly Alternative[]): Hearing['fit'] =>
+/** What our engine's alternatives and confidences say. */
+export const bundledFit = (alternatives: readonly Alternative[]): Hearing['fit'] =>
   alternatives.length > 1 || (alternatives[0]?.confidence ?? 0) < doubtBelow ? 'doubtful' : 'taken';
 
 /** The bundled engine behind the one adapter: it is given the grammar itself. */
@@ -23,7 +24,7 @@ export function bundledEngine(
       list.addFromString(grammarOf(expectation).jsgf);
       recognition.grammars = list;
     },
-    fitOf,
+    fitOf: bundledFit,
     // The first start loads 7 MB of model, from a cache or from the unit's network.
     startLimit: 60_000,
   };

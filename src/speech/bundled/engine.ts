@@ -50,7 +50,6 @@ const searchSettings = {
   beam: 1e-60,
   pbeam: 1e-50,
   wbeam: 1e-40,
-  topn: 8,
   // The mean of the sound before anything was heard: what a voice at arm's length has.
   cmninit: '47,3,-1',
 } as const;

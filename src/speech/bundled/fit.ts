@@ -13,6 +13,8 @@ import {
 export interface Judged {
   /** Best first; empty when the utterance is none of what was expected. */
   readonly alternatives: readonly { readonly transcript: string; readonly confidence: number }[];
+  /** What fitted best, taken or not. */
+  readonly text: string;
   /** What the judgement rests on; absent when there was no word to judge. */
   readonly measures?: Measures;
 }
@@ -44,11 +46,12 @@ export function judge(views: Views, acoustics: Acoustics): Judged {
   const { narrow, open } = views;
   const reading = isReading(narrow.text);
   const measures = measure(views, acoustics, reading);
-  if (measures === undefined) return { alternatives: [] };
+  if (measures === undefined) return { text: narrow.text, alternatives: [] };
   const model: FitModel = reading ? weights.reading : weights.command;
   const odds = logOdds(measures, model);
   // A phrase that moves the walk is taken or it is talk: nobody can ask "did you mean next?".
-  if (odds < (reading ? model.doubt : model.take)) return { alternatives: [], measures };
+  if (odds < (reading ? model.doubt : model.take))
+    return { text: narrow.text, alternatives: [], measures };
   // Shifted so that one half is the line between doubt and taking.
   const confidence = 1 / (1 + Math.exp(model.take - odds));
   const alternatives = [{ transcript: narrow.text, confidence }];
@@ -56,5 +59,5 @@ export function judge(views: Views, acoustics: Acoustics): Judged {
   if (odds < model.take && measures.differs === 1 && isReading(rival)) {
     alternatives.push({ transcript: rival, confidence: confidence / 2 });
   }
-  return { alternatives, measures };
+  return { text: narrow.text, alternatives, measures };
 }

@@ -34,8 +34,6 @@ export const measureNames = [
   'words',
   /** Frames a word. */
   'pace',
-  /** Log score of the best number over that of the words, a frame; 0 for a command. */
-  'rival',
   /** 1 where the best number is another one. */
   'differs',
   /** Loudness over the room, dB, at most 40. */
@@ -73,8 +71,6 @@ export function measure(
   if (narrow.score === undefined || sounds.score === undefined) return undefined;
   const frames = words.reduce((sum, { length }) => sum + length, 0);
   const span = last.start + last.length - first.start;
-  const rival =
-    isNumber && open.score !== undefined ? (open.score - narrow.score) / Math.max(1, frames) : 0;
   const differs = isNumber && bareNumber(open.text) !== bareNumber(narrow.text);
   return {
     lead: (narrow.score - sounds.score) / Math.max(1, frames),
@@ -84,7 +80,6 @@ export function measure(
     gaps: Math.max(0, 1 - frames / Math.max(1, span)),
     words: Math.log(words.length),
     pace: frames / words.length,
-    rival,
     differs: differs ? 1 : 0,
     overRoom: Math.min(40, overRoom),
     length: Math.min(4, frames / 100),

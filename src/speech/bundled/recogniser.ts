@@ -91,7 +91,8 @@ export class Recogniser {
     now: () => number,
   ): Promise<Recogniser> {
     const narrow = await Search.open(module, files);
-    const open = await Search.open(module, files);
+    // Its score is compared with none, so it need not weigh every sound of the model.
+    const open = await Search.open(module, files, { compallsen: false });
     const sounds = await Search.open(module, files);
     open.setGrammar(anyNumber);
     sounds.setGrammar(anySound);
