@@ -256,6 +256,7 @@ export function bundledRecognition({ engine, openMicrophone }: OnDeviceParts): O
       }
       const kept = alternatives.slice(0, Math.max(1, this.maxAlternatives));
       if (kept.length === 0) {
+        this.#dropInterim();
         this.dispatchEvent(new BundledResultEvent('nomatch', this.#results, this.#results.length));
       } else {
         this.#result(resultOf(kept, true));
@@ -267,10 +268,13 @@ export function bundledRecognition({ engine, openMicrophone }: OnDeviceParts): O
     }
 
     #result(result: RecognitionResult): void {
-      const last = this.#results.at(-1);
-      if (last !== undefined && !last.isFinal) this.#results.pop();
+      this.#dropInterim();
       this.#results.push(result);
       this.dispatchEvent(new BundledResultEvent('result', this.#results, this.#results.length - 1));
+    }
+
+    #dropInterim(): void {
+      if (this.#results.at(-1)?.isFinal === false) this.#results.pop();
     }
 
     #sendGrammar(): void {
