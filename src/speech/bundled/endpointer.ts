@@ -1,7 +1,8 @@
 /** Where an utterance begins and ends, in frames of 10 ms. */
 export interface EndpointerSettings {
-  /** A frame is voice from this likelihood on. */
+  /** A frame is voice from this likelihood on, before an utterance and within one. */
   readonly voice: number;
+  readonly voiceWithin: number;
   /** Voice frames within {@link startWindow} that begin an utterance. */
   readonly startFrames: number;
   readonly startWindow: number;
@@ -13,13 +14,17 @@ export interface EndpointerSettings {
   readonly longest: number;
 }
 
-/** 0.5 s of hang lets people breathe between two digits. */
+/**
+ * 0.6 s of hang lets people breathe between two digits. Within an utterance less counts as voice:
+ * the F, S and X of digits hardly do to the net.
+ */
 export const endpointerSettings: EndpointerSettings = {
   voice: 0.5,
+  voiceWithin: 0.2,
   startFrames: 7,
   startWindow: 12,
-  hang: 50,
-  forgiven: 4,
+  hang: 60,
+  forgiven: 3,
   longest: 1000,
 };
 
@@ -43,7 +48,8 @@ export class Endpointer {
   /** @param voice - likelihood of voice in the next 10 ms, 0 to 1 */
   step(voice: number): EndpointerStep {
     const { startFrames, startWindow, hang, forgiven, longest } = this.#settings;
-    this.#recent.push(voice >= this.#settings.voice);
+    const { voice: before, voiceWithin } = this.#settings;
+    this.#recent.push(voice >= (this.#speaking ? voiceWithin : before));
     if (this.#recent.length > Math.max(hang, startWindow)) this.#recent.shift();
     const voiced = (frames: number): number => this.#recent.slice(-frames).filter(Boolean).length;
 
