@@ -1,6 +1,5 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { grammarFiles } from '../../../tests/support/grammarFiles.ts';
 import { shortBag } from '../../../tests/support/practiceBench.ts';
 import { graduate, noon } from '../../../tests/support/walkBench.ts';
 import type { Expectation } from '../../grammar/expectation.ts';
@@ -8,14 +7,7 @@ import { createInterpreter } from '../../grammar/interpreter.ts';
 import type { Hearing } from '../../speech/ear.ts';
 import { practiceJudged } from './practiceSaid.ts';
 
-const folder = join(import.meta.dirname, '../../../grammars/en-US');
-const interpreter = createInterpreter(
-  Object.fromEntries(
-    readdirSync(folder)
-      .filter((name) => name.endsWith('.gram'))
-      .map((name) => [name, readFileSync(join(folder, name), 'utf8')]),
-  ),
-);
+const interpreter = createInterpreter(grammarFiles());
 const recall: Expectation = {
   state: 'recall',
   steps: shortBag.steps.map(({ keywords }) => keywords),

@@ -78,7 +78,7 @@ function noteOf(attempt: PracticeAttempt): string {
   const notes: string[] = isWhole(attempt) ? [] : [words.unfinished];
   switch (attempt.kind) {
     case 'guided':
-      notes.push(words.onlyHeard);
+      notes.push(words.heard(attempt.steps));
       break;
     case 'drill':
       notes.push(words.drillNote(attempt.tolerance, attempt.seed));
