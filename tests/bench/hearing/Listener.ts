@@ -23,8 +23,8 @@ export interface Heard {
   readonly ms: number;
   /** How many utterances the ear cut the recording into. */
   readonly utterances: number;
-  readonly measures: readonly Measures[];
-  readonly texts: readonly string[];
+  /** What fitted each utterance best, taken or not, and how well. */
+  readonly judgements: readonly { readonly text: string; readonly measures?: Measures }[];
 }
 
 /** Samples a piece, 20 ms at 16 kHz: the microphone's pace. */
@@ -109,8 +109,7 @@ export class Listener {
       ms: 0,
       ...best,
       utterances: utterances.length,
-      measures: utterances.flatMap(({ measures }) => (measures === undefined ? [] : [measures])),
-      texts: utterances.map(({ text }) => text),
+      judgements: utterances.map(({ text, measures }) => ({ text, measures })),
     };
   }
 }
