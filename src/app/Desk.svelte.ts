@@ -5,13 +5,14 @@ import { judged } from '../conversation/judged.ts';
 import type { WalkContext, WalkInput } from '../conversation/walkContext.ts';
 import { createInterpreter, type Interpreter } from '../grammar/interpreter.ts';
 import type { Earlier } from '../measure/findings.ts';
-import type { PadProduct } from '../measure/pad.ts';
 import { grams } from '../measure/weight.ts';
-import type { Bag, Container } from '../measure/vessel.ts';
 import type { Procedure } from '../procedures/schema.ts';
 import type { EarWish } from '../speech/chooseEar.ts';
 import type { Result } from '../storage/ledger.ts';
 import type { ErrorCode } from '../words/errors.ts';
+import { BedsAtGlance } from './BedsAtGlance.svelte.ts';
+import { choiceFor, type Choice } from './choiceFor.ts';
+import { ChoosingSession } from './ChoosingSession.svelte.ts';
 import { momentAt, now } from './clock.ts';
 import { defaultUnit } from './defaultUnit.ts';
 import { grammarFiles } from './grammarFiles.ts';
@@ -25,17 +26,9 @@ import type { RecordSettings } from './recordSettings.ts';
 import type { Speech } from './speech.ts';
 import type { Stores } from './storage.ts';
 import { loadTemporal } from './temporal.ts';
-import type { Bed, Unit } from './unit.ts';
+import type { Unit } from './unit.ts';
 import { WalkWriter } from './WalkWriter.ts';
 import { WalkSession } from './WalkSession.svelte.ts';
-
-export interface Choice {
-  readonly bed: Bed;
-  readonly procedure: Procedure;
-  readonly container: Container | null;
-  readonly bag: Bag | null;
-  readonly pad?: PadProduct | null;
-}
 
 type SpeechMaker = (wish: EarWish, interpreter: Interpreter) => Promise<Speech>;
 
@@ -55,6 +48,10 @@ export class Desk {
   readonly procedures = $derived(withOwn(this.unit.procedures));
   author = $state.raw<Author>({ initials: 'MK', role: 'aide' });
   walk = $state.raw<WalkSession | null>(null);
+  /** Bed and procedure on their way by voice, between residents. */
+  choosing = $state.raw<ChoosingSession | null>(null);
+  /** When each bed was last emptied. */
+  readonly glance: BedsAtGlance;
   /** A walk found unfinished at the start. */
   unfinished = $state.raw<WalkRecord | null>(null);
   /** How this device hears and speaks; known once a walk was begun. */
@@ -71,6 +68,12 @@ export class Desk {
     this.#speechFor = speechFor;
     stores.recorder.subscribe(({ fault }) => {
       this.#recordFault = fault;
+    });
+    this.glance = new BedsAtGlance({
+      ledger: stores.ledger,
+      fold: (events) => foldEntry(events, this.rules()).entry,
+      now: () => now().ms,
+      dueAfter: () => this.unit.dueAfter,
     });
     this.#writer = new WalkWriter({ ...stores, role: () => this.author.role });
     this.book = new RecordBook({
@@ -170,6 +173,7 @@ export class Desk {
   }
 
   async begin(choice: Choice): Promise<void> {
+    this.choosing?.stop();
     const speech = await this.ready();
     const input = await this.#inputOf(choice);
     const { walk } = input.ids;
@@ -178,6 +182,27 @@ export class Desk {
       { type: 'walk.started', walk, procedure: procedure.id, bed: bed.label },
     ]);
     this.walk = new WalkSession(this.#ports(speech), { input });
+  }
+
+  /** Listen for a bed and a procedure; what is agreed to begins. */
+  async listenForChoice(): Promise<void> {
+    if (this.choosing !== null) return;
+    const { ear, voice, judge } = this.#ports(await this.ready());
+    this.choosing = new ChoosingSession({
+      ear,
+      voice,
+      judge,
+      beds: this.unit.beds.map(({ label }) => label),
+      procedures: this.procedures,
+      ended: (chosen) => {
+        this.choosing = null;
+        const bed = this.unit.beds.find(({ label }) => label === chosen?.bed);
+        const procedure = this.procedures.find(({ id }) => id === chosen?.procedure);
+        if (bed === undefined || procedure === undefined) return;
+        const choice = choiceFor(this.unit, bed, procedure);
+        if (choice !== null) void this.begin(choice);
+      },
+    });
   }
 
   /** Take up the walk that was left unfinished. */
@@ -232,7 +257,7 @@ export class Desk {
       initials: this.author.initials,
       container,
       bag,
-      pad: pad ?? null,
+      pad,
       servings: this.unit.servings,
       others: this.procedures.map((each) => procedureOfUnit(each, this.unit)),
       roster: this.unit.voiceInitials ? this.unit.roster.map(({ initials }) => initials) : null,

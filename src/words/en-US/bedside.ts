@@ -1,3 +1,10 @@
+/** A span as hours and minutes: `2 h 10 min`. */
+const hoursText = (ms: number): string => {
+  const minutes = Math.floor(ms / 60_000);
+  const hours = Math.floor(minutes / 60);
+  return hours === 0 ? `${minutes} min` : `${hours} h ${minutes % 60} min`;
+};
+
 /** Words of the bedside screens that are shown, not spoken. */
 export const bedside = {
   title: 'Bedside',
@@ -19,8 +26,11 @@ export const bedside = {
       'This tool supports your training. The care plan, the facility’s policy and the nurse come first.',
     unfinished: (procedure: string, bed: string) => `${procedure}, ${bed}, is not finished.`,
     goOn: 'Go on where it was',
-    lastEmptied: (hours: string) => `last emptied ${hours} ago`,
-    neverEmptied: 'no emptying on record today',
+    lastEmptied: (ms: number, isDue: boolean) =>
+      `emptied ${hoursText(ms)} ago${isDue ? ': due' : ''}`,
+    byVoice: 'Say it instead',
+    byVoiceHint: 'One tap opens the ear. Then say, for example: bed four, drainage bag.',
+    byVoiceStop: 'Stop listening',
     ear: 'How it listens',
   },
   walk: {
