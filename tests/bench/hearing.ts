@@ -49,11 +49,11 @@ const ours: Scored[] = [];
 const theirs: Scored[] = [];
 for (const { group, samples, expectation, want } of clips) {
   const heard = await ear.hear(samples, 16_000, expectation);
-  ours.push({ group, outcome: outcomeOf(heard, want), ms: heard.ms });
+  ours.push({ group, wanted: want !== null, outcome: outcomeOf(heard, want), ms: heard.ms });
   // The plain engine has no commands, and no step at which a number is out of place.
   if (expectation.state !== 'reading') continue;
   const taken = plain.hear(samples);
-  theirs.push({ group, outcome: outcomeOf(taken, want), ms: taken.ms });
+  theirs.push({ group, wanted: want !== null, outcome: outcomeOf(taken, want), ms: taken.ms });
 }
 console.log(`\nThe bundled ear\n\n${tableOf(ours)}`);
 console.log(`\nThe plain engine, one grammar for all numbers\n\n${tableOf(theirs)}`);

@@ -38,7 +38,12 @@ async function main(args: readonly string[]): Promise<number> {
       const { samples, rate } = readWave(readFileSync(path), line.path);
       const heard = await listener.hear(samples, rate, line.expectation);
       console.log(JSON.stringify(rowOf(line, heard)));
-      scored.push({ group: line.group, outcome: outcomeOf(heard, line.want), ms: heard.ms });
+      scored.push({
+        group: line.group,
+        wanted: line.want !== null,
+        outcome: outcomeOf(heard, line.want),
+        ms: heard.ms,
+      });
     } catch (error) {
       if (!(error instanceof WaveError) && !isMissing(error)) throw error;
       fault(error.message);

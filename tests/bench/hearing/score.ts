@@ -15,6 +15,8 @@ export type Result =
 
 export interface Scored {
   readonly group: string;
+  /** False for talk: nothing of it can be heard right. */
+  readonly wanted: boolean;
   readonly outcome: Result;
   readonly ms: number;
 }
@@ -53,7 +55,7 @@ export function tableOf(scored: readonly Scored[]): string {
     return [
       group,
       String(n),
-      percent(right, n),
+      members.some(({ wanted }) => wanted) ? percent(right, n) : '–',
       percent(count('wrongUnflagged'), n),
       percent(count('wrongFlagged') + count('rightInDoubt'), n),
       percent(count('refused'), n),
