@@ -37,10 +37,11 @@ export const handover = {
   columns: {
     bed: 'Bed',
     entries: 'Times and amounts (mL)',
-    intake: 'In, with waiting (mL)',
-    output: 'Out, with waiting (mL)',
+    intake: 'In (mL)',
+    output: 'Out (mL)',
   },
   open: 'still open',
+  sums: 'In and out here count what waits for review too.',
   care: 'Times and amounts as they were recorded. The care plan and licensed staff decide what they mean.',
 
   /** Said aloud: short sentences, numbers in words. */
