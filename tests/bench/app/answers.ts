@@ -28,7 +28,7 @@ async function answered(page: Page, pattern: RegExp): Promise<number> {
       return caption !== null && new RegExp(source ?? '', 'i').test(caption.text);
     },
     [pattern.source],
-    { timeout: 30_000 },
+    { timeout: 120_000 },
   );
   return (await notedIn(page)).caption?.at ?? Number.NaN;
 }

@@ -1,3 +1,6 @@
+/** Columns of all the tables line up. */
+const width = 46;
+
 /** One measured thing. */
 export interface Row {
   readonly what: string;
@@ -28,7 +31,6 @@ export function printTable(rows: readonly Row[]): void {
         : `${figure({ value: against.value, unit: row.unit })}, ${against.name}`;
     return [row.what, figure(row), ratio, name] as const;
   });
-  const width = Math.max(...lines.map(([what]) => what.length));
   for (const [what, value, ratio, name] of lines) {
     console.log(`${what.padEnd(width)}  ${value.padStart(10)}  ${ratio.padStart(8)} ${name}`);
   }

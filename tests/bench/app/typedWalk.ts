@@ -18,7 +18,7 @@ export async function toReading(aide: BedsidePage): Promise<void> {
 /** From the reading to the saved entry, and on to the next resident. */
 export async function toEnd(aide: BedsidePage, volume: string): Promise<void> {
   await aide.type(`${volume} milliliters`);
-  await aide.voice.untilSaid(new RegExp(volume));
+  await aide.voice.untilSaid(new RegExp(volume), 60_000);
   await aide.type('that is correct');
   for (const { call } of steps.slice(readingAt + 1, -1)) {
     await aide.untilStep(call);
