@@ -257,7 +257,7 @@ export class Desk {
       initials: this.author.initials,
       container,
       bag,
-      pad,
+      pad: pad ?? null,
       servings: this.unit.servings,
       others: this.procedures.map((each) => procedureOfUnit(each, this.unit)),
       roster: this.unit.voiceInitials ? this.unit.roster.map(({ initials }) => initials) : null,

@@ -9,7 +9,8 @@ export interface Choice {
   readonly procedure: Procedure;
   readonly container: Container | null;
   readonly bag: Bag | null;
-  readonly pad: PadProduct | null;
+  /** What is weighed; left out where nothing is. */
+  readonly pad?: PadProduct | null;
 }
 
 /** Ids that a person picked in place of what the bed starts from. */
