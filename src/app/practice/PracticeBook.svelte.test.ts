@@ -6,7 +6,7 @@ import { noPractice, practiceOf, type KeptAttempt } from './keptAttempts.ts';
 import { PracticeBook } from './PracticeBook.svelte.ts';
 
 /** A store in memory that refuses on demand. */
-function memory(value: unknown = undefined) {
+function memory(value?: unknown) {
   const states = {
     value,
     refuses: false,
