@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { candidates, later, startWalk } from '../../tests/support/walkBench.ts';
+import { candidates, later, startWalk, walkInput } from '../../tests/support/walkBench.ts';
+import { millilitres } from '../measure/volume.ts';
 
 /** At the reading step, its call spoken, the ear open for a volume. */
 async function asked(...more: Parameters<typeof startWalk>) {
@@ -324,4 +325,48 @@ test('no more and carry on take nothing and stop nothing', async () => {
   await walk.command('noMore', 'carryOn');
   expect(walk.reading()).toBe('listening');
   expect(walk.context()).toMatchObject({ settled: null, parked: null, index: 1 });
+});
+
+describe('When the rates of a first fill are low', () => {
+  const six = 6 * 60;
+  const circumstances = {
+    ...walkInput.circumstances,
+    earlier: [{ mL: millilitres(300), at: later(3 - six).ms }],
+  };
+
+  test('they are judged on the whole sum: a further fill takes them back', async () => {
+    const walk = await asked({ circumstances });
+    await walk.volume(100);
+    await walk.command('addFill');
+    await walk.volume(400);
+    await walk.command('confirm');
+    const codes = walk.context().settled?.findings.map(({ code }) => code);
+    expect(codes).not.toContain('under30PerHour');
+    expect(walk.spoken.some((text) => text.includes('Tell the nurse'))).toBe(false);
+  });
+
+  test('without a further fill they are told', async () => {
+    const walk = await asked({ circumstances });
+    await walk.volume(100);
+    await walk.command('confirm');
+    expect(walk.spoken.at(-1)).toMatch(/Tell the nurse/);
+  });
+
+  test('what is left open after a kept fill says nothing of rates, and keeps the fill', async () => {
+    const walk = await asked({ circumstances });
+    await walk.volume(100);
+    await walk.command('addFill', 'next', 'next');
+    expect(walk.context().parked).toMatchObject({ candidates: [100], fills: [{ mL: 100 }] });
+    expect(walk.context().parked?.findings).toEqual([]);
+  });
+
+  test('a line missed in the first fill stays noted with the sum', async () => {
+    const walk = await asked();
+    await walk.volume(410);
+    await walk.volume(410);
+    await walk.command('addFill');
+    await walk.volume(400);
+    await walk.command('confirm');
+    expect(walk.context().settled?.findings).toMatchObject([{ code: 'betweenLines' }]);
+  });
 });
