@@ -4,6 +4,7 @@ import { defaultContainers } from '../measure/containers.ts';
 import { defaultFindingSettings } from '../measure/findings.ts';
 import { defaultPads } from '../measure/pads.ts';
 import { defaultServings } from '../measure/servings.ts';
+import { usualLateAfter } from './recordSettings.ts';
 import type { Unit } from './unit.ts';
 
 const { severities, rounding, ...limits } = defaultFindingSettings;
@@ -42,7 +43,7 @@ export const defaultUnit: Unit = {
   record: 'afterHandsWashed',
   rounding,
   selfReview: false,
-  lateAfter: 60,
+  lateAfter: usualLateAfter / 60_000,
   findings: { severities: { ...severities }, ...limits },
   nurse: '',
   ear: 'auto',

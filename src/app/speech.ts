@@ -8,6 +8,7 @@ import { chooseEar, type EarReason, type EarWish } from '../speech/chooseEar.ts'
 import type { Ear, EarName } from '../speech/ear.ts';
 import type { RecognitionType } from '../speech/recognition.ts';
 import { RecognitionEar } from '../speech/recognitionEar.ts';
+import { playTone } from '../speech/tones.ts';
 import { TypedEar } from '../speech/typed/TypedEar.ts';
 import type { Voice } from '../speech/voice.ts';
 import { BundledVoice } from '../speech/voices/BundledVoice.ts';
@@ -43,7 +44,7 @@ export function warmEar(): Promise<void> {
 export async function speechFor(wish: EarWish, interpreter: Interpreter): Promise<Speech> {
   const hasMicrophone = 'mediaDevices' in navigator;
   const { ear, reason } = await chooseEar(wish, { browser: browserType, hasMicrophone, lang });
-  return { ear: earOf(ear, interpreter), reason, voice: await voice() };
+  return { ear: earOf(ear, interpreter), reason, voice: endingInTone(await voice()) };
 }
 
 function earOf(name: EarName, interpreter: Interpreter): Ear {
@@ -94,4 +95,21 @@ function voice(): Promise<Voice> {
     { system: systemVoice, bundled: bundledVoice, captions: captionsVoice },
     settled,
   );
+}
+
+/**
+ * A voice after which a rising tone says that the ear opens: heard from three metres, with the eyes on
+ * the container. Where the device plays no tones the light says it alone.
+ */
+function endingInTone(spoken: Voice): Voice {
+  return {
+    name: spoken.name,
+    say: async (text, signal) => {
+      await spoken.say(text, signal);
+      const context = (sound ??= new AudioContext());
+      if (signal.aborted || context.state !== 'running') return;
+      const length = playTone(context, 'listening');
+      await new Promise((sounded) => setTimeout(sounded, length));
+    },
+  };
 }

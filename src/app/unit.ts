@@ -122,4 +122,3 @@ function isRecord(value: unknown): boolean {
 
 export type Unit = v.InferOutput<typeof unitSchema>;
 export type Bed = Unit['beds'][number];
-export type Member = Unit['roster'][number];

@@ -19,10 +19,6 @@ export function balanceText(balance: Balance): string {
   return `${signedText(balance.measured)}${balance.whole ? '' : sheet.cells.partial}`;
 }
 
-export function isEmpty({ entries }: Figures): boolean {
-  return entries === 0;
-}
-
 export function shiftName(name: string): string {
   const known: Readonly<Record<string, string>> = sheet.shifts;
   return known[name] ?? name;
