@@ -1,3 +1,4 @@
+// Over 400 lines: one statechart with its outcome, read from top to bottom.
 import { assertEvent, assign, fromPromise, sendParent, setup } from 'xstate';
 import type { Expectation, OunceRule } from '../grammar/expectation.ts';
 import type { Finding } from '../measure/finding.ts';

@@ -1,3 +1,4 @@
+// Over 400 lines: one statechart, read from top to bottom; what it says and moves stands beside it.
 import { assertEvent, assign, enqueueActions, fromPromise, sendTo, setup, stopChild } from 'xstate';
 import type { Expectation } from '../grammar/expectation.ts';
 import { alertsOfLooks, isLookCode } from '../measure/looks.ts';
@@ -48,7 +49,11 @@ export interface SaveInput {
  *      │              │ hold, alert ─► holding ─► held ─carry on─► where it was
  *   reading ─ended─► calling …   documenting: saving ─► calling … ─► done
  *                                  │ still open: settling (hands are clean) ─► saving
+ *                                  │ the unit asks for initials by voice: signing ─► saving
  *                                  └ refused: unsaved ─ again by itself ─► saving
+ *
+ * A weighed pad is a reading, a tray has its machine, a count is a step that is confirmed; a check that
+ * fails hands over to another procedure, and going back at once takes that back.
  *
  * Promise: nothing but a whole phrase of this very state moves it; what was settled stays in the
  * context from the moment it was agreed to, and is handed to `save` until the ledger has it.
