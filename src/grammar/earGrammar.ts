@@ -99,7 +99,9 @@ export class EarGrammars {
         const n = isFields(value) ? (value.n as number) : -1;
         return n >= 0 && n <= capacity && n % lineStep === 0;
       })
-      .map(({ phrase }) => phrase);
+      .map(({ phrase }) => phrase)
+      // Whoever says "oh" for one nought says it for the next: the mixture is only ever misheard.
+      .filter((phrase) => !(/\boh\b/.test(phrase) && /\bzero\b/.test(phrase)));
     this.#lines.set(key, lines);
     return lines;
   }

@@ -51,8 +51,11 @@ const searchSettings = {
   pbeam: 1e-50,
   wbeam: 1e-40,
   // The mean of the sound before anything was heard: what a voice at arm's length has.
-  cmninit: '47,3,-1',
+  cmninit: '44,3,-1',
 } as const;
+
+/** The engine's own subtraction of noise is off: the denoiser before it does better alone. */
+const frontEndSettings = { remove_noise: 0 } as const;
 
 /** A grammar that could not be taken; the one before stays. */
 export class GrammarError extends Error {
@@ -100,10 +103,10 @@ export class Search {
       ...settings,
     }) as RawDecoder;
     await decoder.initialize();
-    const changes = Object.entries(frontEnd);
+    const changes = Object.entries({ ...frontEndSettings, ...frontEnd });
     // The model's own file of settings is read last, so these can only be changed afterwards.
     for (const [key, value] of changes) decoder.set_config(key, value);
-    if (changes.length > 0) await decoder.reinitialize_audio();
+    await decoder.reinitialize_audio();
     return new Search(raw, decoder);
   }
 

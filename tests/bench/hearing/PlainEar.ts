@@ -29,7 +29,7 @@ export class PlainEar {
   }
 
   static async open(interpreter: Interpreter): Promise<PlainEar> {
-    const search = await Search.open(await createSoundSwallower(), modelPaths, {
+    const asItComes = {
       compallsen: false,
       lw: 6.5,
       wip: 0.65,
@@ -38,7 +38,9 @@ export class PlainEar {
       pbeam: 1e-48,
       wbeam: 7e-29,
       cmninit: '40,3,-1',
-    });
+    };
+    const module = await createSoundSwallower();
+    const search = await Search.open(module, modelPaths, asItComes, { remove_noise: 1 });
     search.setGrammar(general);
     return new PlainEar(search, interpreter);
   }
