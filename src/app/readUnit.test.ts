@@ -13,20 +13,25 @@ import type { Unit } from './unit.ts';
 const urinal = readFileSync(join(import.meta.dirname, '../procedures/en-US/urinal.json'), 'utf8');
 const own = JSON.parse(urinal) as object;
 
-/** The default unit as plain data, changed at one place. */
-function changed(change: (unit: Record<string, never>) => void): unknown {
-  const copy = JSON.parse(unitText(defaultUnit)) as Record<string, never>;
-  change(copy);
-  return copy;
+interface Tree {
+  [key: string]: Tree;
 }
 
-// What a test breaks has no type on purpose.
-// eslint-disable-next-line @typescript-eslint/no-explicit-any -- broken data is what is tested
-type Loose = any;
+/** The default unit as plain data, changed at some paths; undefined takes a key out. */
+function changed(changes: Readonly<Record<string, unknown>>): unknown {
+  const copy = JSON.parse(unitText(defaultUnit)) as Tree;
+  for (const [path, value] of Object.entries(changes)) {
+    const keys = path.split('.');
+    const last = keys.pop()!;
+    const holder = keys.reduce((tree, key) => tree[key]!, copy);
+    holder[last] = value as Tree;
+  }
+  return JSON.parse(JSON.stringify(copy));
+}
 
-const faultsOf = (change: (unit: Loose) => void) => {
-  const read = checkUnit(changed(change));
-  return read.ok ? [] : read.faults.map(({ path, code, about }) => [path, code, about]);
+const faultsOf = (path: string, value: unknown) => {
+  const read = checkUnit(changed({ [path]: value }));
+  return read.ok ? [] : read.faults.map((fault) => [fault.path, fault.code, fault.about]);
 };
 
 describe('When a unit is written as a file', () => {
@@ -46,93 +51,63 @@ describe('When a unit is written as a file', () => {
 });
 
 describe('When a file of a unit is broken', () => {
-  it.each<[string, (unit: Loose) => void, unknown[][]]>([
-    ['a key that nobody knows', (u) => (u.remote = true), [['remote', 'unknown_key', '']]],
-    ['a key that is missing', (u) => delete u.nurse, [['nurse', 'missing', '']]],
-    ['text for a number', (u) => (u.lateAfter = '60'), [['lateAfter', 'wrong_type', 'a number']]],
-    ['an empty label', (u) => (u.beds[2].label = ' '), [['beds.2.label', 'empty', '']]],
-    ['a long label', (u) => (u.name = 'x'.repeat(41)), [['name', 'too_long', '40']]],
-    ['no bed at all', (u) => (u.beds = []), [['beds', 'empty', '']]],
+  it.each<[string, string, unknown, unknown[][]]>([
+    ['a key that nobody knows', 'remote', true, [['remote', 'unknown_key', '']]],
+    ['a key that is missing', 'nurse', undefined, [['nurse', 'missing', '']]],
+    ['text for a number', 'lateAfter', '60', [['lateAfter', 'wrong_type', 'a number']]],
+    ['an empty label', 'beds.2.label', ' ', [['beds.2.label', 'empty', '']]],
+    ['a long label', 'name', 'x'.repeat(41), [['name', 'too_long', '40']]],
+    ['no bed at all', 'beds', [], [['beds', 'empty', '']]],
     [
       'half a millilitre',
-      (u) => (u.containers[0].capacity = 10.5),
+      'containers.0.capacity',
+      10.5,
       [['containers.0.capacity', 'not_volume', '']],
     ],
-    [
-      'a line every 0',
-      (u) => (u.containers[1].lineStep = 0),
-      [['containers.1.lineStep', 'not_volume', '']],
-    ],
+    ['a line every 0', 'containers.1.lineStep', 0, [['containers.1.lineStep', 'not_volume', '']]],
     [
       'a first line above the top',
-      (u) => (u.containers[0].lineStep = 1001),
+      'containers.0.lineStep',
+      1001,
       [['containers.0.lineStep', 'line_above_top', '']],
     ],
-    [
-      'an ear of no name',
-      (u) => (u.ear = 'loud'),
-      [['ear', 'not_allowed', 'auto, bundled, typed, remote']],
-    ],
+    ['an ear of no name', 'ear', 'loud', [['ear', 'not_allowed', 'auto, bundled, typed, remote']]],
     [
       'initials in small letters',
-      (u) => (u.roster[0].initials = 'mk'),
+      'roster.0.initials',
+      'mk',
       [['roster.0.initials', 'not_initials', '']],
     ],
-    [
-      'initials twice',
-      (u) => (u.roster[1].initials = 'MK'),
-      [['roster.1.initials', 'twice', 'MK']],
-    ],
-    ['a bed twice', (u) => (u.beds[1].label = 'bed 1'), [['beds.1.label', 'twice', 'bed 1']]],
-    [
-      'a bag that is not there',
-      (u) => (u.beds[0].bag = 'leg-9'),
-      [['beds.0.bag', 'unknown_bag', 'leg-9']],
-    ],
-    ['a time of no clock', (u) => (u.plan.dayFrom = '24:00'), [['plan.dayFrom', 'not_time', '']]],
+    ['initials twice', 'roster.1.initials', 'MK', [['roster.1.initials', 'twice', 'MK']]],
+    ['a bed twice', 'beds.1.label', 'bed 1', [['beds.1.label', 'twice', 'bed 1']]],
+    ['a bag that is not there', 'beds.0.bag', 'leg-9', [['beds.0.bag', 'unknown_bag', 'leg-9']]],
+    ['a time of no clock', 'plan.dayFrom', '24:00', [['plan.dayFrom', 'not_time', '']]],
     [
       'two shifts at one time',
-      (u) => (u.plan.shifts[1].from = '07:00'),
+      'plan.shifts.1.from',
+      '07:00',
       [['plan.shifts.1.from', 'twice', '07:00']],
     ],
-    [
-      'a zone of no map',
-      (u) => (u.plan.zone = 'Mars/Base'),
-      [['plan.zone', 'unknown_zone', 'Mars/Base']],
-    ],
-    [
-      'a limit of 0',
-      (u) => (u.findings.perHourLimit = 0),
-      [['findings.perHourLimit', 'too_small', '1']],
-    ],
-    [
-      'a limit too high',
-      (u) => (u.findings.tolerance = 201),
-      [['findings.tolerance', 'too_large', '200']],
-    ],
-    [
-      'a part of an hour',
-      (u) => (u.findings.rateHours = 1.5),
-      [['findings.rateHours', 'not_whole', '']],
-    ],
+    ['a zone of no map', 'plan.zone', 'Mars/Base', [['plan.zone', 'unknown_zone', 'Mars/Base']]],
+    ['a limit of 0', 'findings.perHourLimit', 0, [['findings.perHourLimit', 'too_small', '1']]],
+    ['a limit too high', 'findings.tolerance', 201, [['findings.tolerance', 'too_large', '200']]],
+    ['a part of an hour', 'findings.rateHours', 1.5, [['findings.rateHours', 'not_whole', '']]],
     [
       'a finding that is fixed',
-      (u) => (u.findings.severities.nothing = 'note'),
+      'findings.severities.nothing',
+      'note',
       [['findings.severities.nothing', 'unknown_key', '']],
     ],
     [
       'a procedure that breaks a rule',
-      (u) => (u.procedures = [{ ...own, title: 'Ask for the name', fluid: 'oralFluid' }]),
+      'procedures',
+      [{ ...own, title: 'Ask for the name', fluid: 'oralFluid' }],
       [['procedures.0.fluid', 'wrong_direction', 'oralFluid']],
     ],
-    [
-      'a procedure twice',
-      (u) => (u.procedures = [own, own]),
-      [['procedures.1.id', 'twice', 'urinal']],
-    ],
-    ['a newer file', (u) => (u.schema = 2), [['', 'newer', '']]],
-  ])('%s', (_, change, faults) => {
-    expect(faultsOf(change)).toEqual(faults);
+    ['a procedure twice', 'procedures', [own, own], [['procedures.1.id', 'twice', 'urinal']]],
+    ['a newer file', 'schema', 2, [['', 'newer', '']]],
+  ])('%s', (_, path, value, faults) => {
+    expect(faultsOf(path, value)).toEqual(faults);
   });
 
   it('says the line of each fault, in order, and uses nothing', () => {
@@ -184,7 +159,7 @@ describe('When the settings of this device are read at the start', () => {
     expect(keptUnit(undefined)).toEqual({ unit: defaultUnit, error: null });
   });
 
-  it.each([[null], ['x'], [{}], [changed((u: Loose) => delete u.plan)]])(
+  it.each([[null], ['x'], [{}], [changed({ plan: undefined })]])(
     'broken (%#): the defaults, and the error says so',
     (data) => {
       expect(keptUnit(data)).toEqual({ unit: defaultUnit, error: 'unit_broken' });
@@ -193,12 +168,12 @@ describe('When the settings of this device are read at the start', () => {
 
   it('a procedure that the rules refuse is left out; the rest is kept', () => {
     const kept = keptUnit(
-      changed((u: Loose) => {
-        u.name = 'North';
-        u.procedures = [
+      changed({
+        name: 'North',
+        procedures: [
           { ...own, fluid: 'oralFluid' },
           { ...own, id: 'bottle', spoken: ['bottle'] },
-        ];
+        ],
       }),
     );
     expect(kept.error).toBe('procedure_broken');

@@ -25,7 +25,9 @@ function meaningOf(said: Understood): string {
     case 'talk':
       return `talk: ${said.reason}`;
     default:
-      return Array.isArray(said.value) ? said.value.join(', ') : String(said.value);
+      return Array.isArray(said.value)
+        ? said.value.join(', ')
+        : JSON.stringify(said.value).replaceAll('"', '');
   }
 }
 

@@ -1,4 +1,5 @@
 import { addOwn, type OwnAdded } from '../../app/ownProcedures.ts';
+import { defaultUnit } from '../../app/defaultUnit.ts';
 import { checkUnit, readUnit, type UnitFault, type UnitRead } from '../../app/readUnit.ts';
 import type { Unit } from '../../app/unit.ts';
 import type { Result } from '../../storage/ledger.ts';
@@ -13,7 +14,7 @@ export interface DraftPorts {
 
 /** Settings on their way: what is changed here is in use only once it was checked and kept. */
 export class UnitDraft {
-  unit = $state() as Unit;
+  unit = $state<Unit>(copyOf(defaultUnit));
   /** What became of the last wish to save. */
   said = $state.raw<{ readonly text: string; readonly trouble: boolean } | null>(null);
   /** A file asked for the remote engine, which a person has to agree to here. */

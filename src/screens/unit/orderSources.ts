@@ -11,7 +11,7 @@ export function sourcesOf(setting: keyof ProcedureSettings, value: string): stri
   );
   const texts = named.map(
     ({ title, clause, grade }) =>
-      `${title}${clause === undefined ? '' : `, ${clause.toLowerCase()}`}${unit.orders.grade[grade]}`,
+      `${title}${clause === undefined ? '' : `: ${clause}`}${unit.orders.grade[grade]}`,
   );
   return texts.length === 0 ? unit.orders.usual[setting] : [...new Set(texts)].join('; ');
 }

@@ -240,7 +240,7 @@ export const unit = {
 
   file: {
     hint: 'One file holds all that is set here. Copy it to the other devices of the unit.',
-    give: 'Save the settings as a file',
+    give: 'Get the settings as a file',
     take: 'Take in a settings file',
     taken: (name: string) => `${name} is read. Look it over, then save.`,
     refused: (name: string, count: number) =>
