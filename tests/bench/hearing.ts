@@ -33,7 +33,8 @@ const clips: Clip[] = [
   ...bedsideClips(voices, bedsideTalk.filter(heldOut.sentence), 'clean', seed + 20),
   ...bedsideClips(voices, bedsideTalk.filter(heldOut.sentence), 'pink 20 dB', seed + 21),
   ...digitClips(each, seed + 30),
-  ...talkClips(),
+  // Three states a recording; the other half was tuned on.
+  ...talkClips().filter((_, index) => Math.floor(index / 3) % 2 === 1),
 ];
 
 console.log(`Hearing, ${new Date().toISOString().slice(0, 10)}. ${clips.length} clips.`);

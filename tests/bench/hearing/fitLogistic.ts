@@ -7,11 +7,8 @@ export interface Example {
   readonly right: boolean;
 }
 
-/** Shares of what is not right that may still pass each point, 0 to 1. */
-export interface Cuts {
-  readonly taken: number;
-  readonly doubted: number;
-}
+/** Log odds at which an utterance is taken, and at which it is in doubt. */
+export type Cuts = Pick<FitModel, 'take' | 'doubt'>;
 
 const ROUNDS = 4_000;
 const RATE = 0.3;
@@ -20,13 +17,6 @@ const PULL = 0.003;
 
 const mean = (values: readonly number[]): number =>
   values.reduce((sum, value) => sum + value, 0) / Math.max(1, values.length);
-
-/** The lowest log odds that no more than `share` of the wrong ones reach. */
-function cutAt(wrong: readonly number[], share: number): number {
-  const falling = [...wrong].sort((one, other) => other - one);
-  const allowed = Math.floor(share * falling.length);
-  return (falling[allowed] ?? 0) + 0.05;
-}
 
 /** Fit a logistic by plain gradient descent; right and wrong ones weigh alike in sum. */
 export function fitLogistic(examples: readonly Example[], cuts: Cuts): FitModel {
@@ -69,12 +59,10 @@ export function fitLogistic(examples: readonly Example[], cuts: Cuts): FitModel 
   // Back to the measures' own units.
   const plain = weights.map((weight, index) => weight / (spreads[index] ?? 1));
   const shift = plain.reduce((sum, weight, index) => sum + weight * (means[index] ?? 0), 0);
-  const wrong = rows.filter((_, at) => examples[at]?.right !== true).map(oddsOf);
   const rounded = (value: number): number => Math.round(value * 1e4) / 1e4;
   return {
     bias: rounded(bias - shift),
     weights: plain.map(rounded),
-    take: rounded(cutAt(wrong, cuts.taken)),
-    doubt: rounded(cutAt(wrong, cuts.doubted)),
+    ...cuts,
   };
 }

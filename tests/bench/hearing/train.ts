@@ -2,12 +2,13 @@
  * Makes `src/speech/bundled/fit.json` anew: npx tsx tests/bench/hearing/train.ts
  *
  * Hears the tuning half of the corpus (voices, sentences, talk and noise that the bench does not
- * use), then fits one logistic for readings and one for commands by gradient descent, and sets the
- * points where they cut. Needs the recordings of real people; takes a quarter of an hour.
+ * use), then fits one logistic for readings and one for commands by gradient descent, and prints how
+ * many pass at which log odds. Needs the recordings of real people; takes a quarter of an hour. With
+ * the name of a file it keeps what it heard there, or takes it from there.
  */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { isReading } from '../../../src/speech/bundled/fit.ts';
+import { isReading, logOdds, type FitModel } from '../../../src/speech/bundled/fit.ts';
 import type { Measures } from '../../../src/speech/bundled/measures.ts';
 import {
   bedsideClips,
@@ -71,8 +72,11 @@ async function hearAll(): Promise<Utterance[]> {
 
 const cache = process.argv[2];
 if (!hasPeople()) throw new Error('the recordings of real people are not on this machine');
-const utterances =
-  cache === undefined ? await hearAll() : (JSON.parse(readFileSync(cache, 'utf8')) as Utterance[]);
+const kept = cache !== undefined && existsSync(cache);
+const utterances = kept
+  ? (JSON.parse(readFileSync(cache, 'utf8')) as Utterance[])
+  : await hearAll();
+if (cache !== undefined && !kept) writeFileSync(cache, JSON.stringify(utterances));
 
 const examplesOf = (wanted: boolean): Example[] =>
   utterances
@@ -80,8 +84,32 @@ const examplesOf = (wanted: boolean): Example[] =>
     .map(({ measures, right }) => ({ measures, right }));
 
 const file = resolve(import.meta.dirname, '../../../src/speech/bundled/fit.json');
-const reading = fitLogistic(examplesOf(true), { taken: 0.02, doubted: 0.06 });
-const command = fitLogistic(examplesOf(false), { taken: 0, doubted: 0 });
-const made = `${new Date().toISOString().slice(0, 10)}, by tests/bench/hearing/train.ts on ${utterances.length} utterances`;
+/*
+ * Read off the curves below. A reading is in doubt from where hardly any talk comes, and taken from
+ * where few misheard ones do; a command is taken above all talk and below all commands.
+ */
+const reading = fitLogistic(examplesOf(true), { take: 0.6, doubt: -1.3 });
+const command = fitLogistic(examplesOf(false), { take: 0.9, doubt: 0.9 });
+const date = new Date().toISOString().slice(0, 10);
+const made = `${date}, by tests/bench/hearing/train.ts on ${utterances.length} utterances`;
 writeFileSync(file, `${JSON.stringify({ made, reading, command }, null, 2)}\n`);
-console.log(JSON.stringify({ made, reading, command }, null, 2));
+
+/** How many of each kind reach which log odds. */
+function printCurve(name: string, model: FitModel, wanted: boolean): void {
+  const all = utterances.filter(({ text }) => isReading(text) === wanted);
+  const kinds = {
+    right: all.filter(({ right }) => right),
+    misheard: all.filter(({ right, group }) => !right && !group.includes('talk')),
+    talk: all.filter(({ group }) => group.includes('talk')),
+  };
+  console.log(`\n${name}: utterances that reach these log odds`);
+  for (const odds of [-2, -1.3, -0.6, 0, 0.3, 0.6, 0.9, 1.3, 2]) {
+    const cells = Object.entries(kinds).map(([kind, members]) => {
+      const passing = members.filter(({ measures }) => logOdds(measures, model) >= odds).length;
+      return `${kind} ${passing} of ${members.length}`;
+    });
+    console.log(`${odds}: ${cells.join(', ')}`);
+  }
+}
+printCurve('Readings', reading, true);
+printCurve('Commands', command, false);
