@@ -370,3 +370,14 @@ describe('When the rates of a first fill are low', () => {
     expect(walk.context().settled?.findings).toMatchObject([{ code: 'betweenLines' }]);
   });
 });
+
+test('on hold while the number is being left open, it stays left open', async () => {
+  const faults = { long: /I leave the number open/ };
+  const walk = await asked({}, faults);
+  for (let turn = 0; turn < 3; turn++) await walk.volume(null, { candidates: candidates(450, 50) });
+  expect(walk.reading()).toBe('parking');
+  await walk.command('hold');
+  faults.long = /^$/;
+  await walk.command('carryOn');
+  expect(walk.context().parked).toMatchObject({ candidates: [450, 50], tries: 3 });
+});

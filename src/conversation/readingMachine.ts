@@ -288,6 +288,7 @@ export const readingMachine = setup({
       entry: 'shutEar',
       on: {
         'reading.resume': [
+          { guard: 'isTriedOut', target: 'parking' },
           { guard: 'hasProposal', target: 'readingBack' },
           { target: 'asking', actions: 'promptAsk' },
         ],

@@ -200,3 +200,14 @@ describe('When the tray is summed', () => {
     expect(walk.said()).toBe('You told me sixty millilitres estimated.');
   });
 });
+
+test('on hold while the tray is being left open, it stays left open', async () => {
+  const faults = { long: /I leave the tray open/ };
+  const walk = await atTray(faults);
+  await walk.say('juice half', 'no', 'juice half', 'no', 'juice half', 'no');
+  expect(walk.tray()?.value).toBe('parking');
+  await walk.command('hold');
+  faults.long = /^$/;
+  await walk.command('carryOn');
+  expect(walk.context().parked).toMatchObject({ outcome: 'parked', tries: 3 });
+});

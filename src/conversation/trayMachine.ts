@@ -194,6 +194,7 @@ export const trayMachine = setup({
       entry: 'shutEar',
       on: {
         'reading.resume': [
+          { guard: 'isTriedOut', target: 'parking' },
           { guard: 'isServing', target: 'readingBack' },
           { target: 'asking', actions: 'promptAsk' },
         ],
