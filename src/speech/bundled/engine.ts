@@ -111,7 +111,8 @@ export class Search {
   }
 
   knows(word: string): boolean {
-    return this.#decoder.lookup_word(word) !== null;
+    // Its types promise a string for words that it does not know.
+    return (this.#decoder.lookup_word(word) as string | null) !== null;
   }
 
   /** @param sounds - the model's phones with spaces between; they must be known to it */

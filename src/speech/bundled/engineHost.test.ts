@@ -26,7 +26,7 @@ function setUp() {
     () => {
       const worker = new FakeWorker();
       workers.push(worker);
-      return worker as unknown as WorkerLike;
+      return worker;
     },
     () => ({ mdef: 'mdef-abc.bin' }) as ModelFiles,
   );

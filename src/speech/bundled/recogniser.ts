@@ -1,7 +1,7 @@
 import type { SoundSwallowerModule } from 'soundswallower';
 import { Resampler } from '../resampler.ts';
 import { anyNumber, anySound } from './backgrounds.ts';
-import { Denoiser, denoiserFrame } from './denoiser.ts';
+import { denoiserFrame, type Denoiser } from './denoiser.ts';
 import { Endpointer } from './endpointer.ts';
 import { Search, type ModelFiles } from './engine.ts';
 import { wordsOfJsgf } from './grammarList.ts';

@@ -7,7 +7,7 @@ export interface Synthesis {
     SpeechSynthesis,
     'speak' | 'cancel' | 'getVoices' | 'addEventListener' | 'removeEventListener'
   >;
-  utter(text: string): SpeechSynthesisUtterance;
+  readonly utter: (text: string) => SpeechSynthesisUtterance;
 }
 
 /** Slow speech takes about 90 ms a character; an engine that needs longer has lost its `end`. */

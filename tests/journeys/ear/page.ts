@@ -1,4 +1,3 @@
-import { GrammarList } from '../../../src/speech/bundled/grammarList.ts';
 import { OnDeviceRecognition } from '../../../src/speech/bundled/OnDeviceRecognition.ts';
 import type { RecognitionResultEvent } from '../../../src/speech/recognition.ts';
 
