@@ -1,5 +1,5 @@
 import { describe, expect, it, vi } from 'vitest';
-import { createEngineHost, type WorkerLike } from './engineHost.ts';
+import { createEngineHost } from './engineHost.ts';
 import type { ModelFiles } from './engine.ts';
 import type { FromWorker } from './messages.ts';
 
