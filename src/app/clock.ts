@@ -2,7 +2,7 @@ import type { Moment } from '../measure/moment.ts';
 
 /** An instant of the device's clock with the offset that its zone had then. */
 export function momentAt(ms: number): Moment {
-  return { ms, offset: -new Date(ms).getTimezoneOffset() };
+  return { ms, offset: 0 - new Date(ms).getTimezoneOffset() };
 }
 
 /** The device's clock, read here and nowhere below. */

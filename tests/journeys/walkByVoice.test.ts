@@ -40,18 +40,18 @@ describe('When an aide empties a bag by voice alone', () => {
     await aide.forgetTouches();
     for (let step = 0; step < readingAt; step++) {
       await aide.untilStep(steps[step]?.call ?? '');
-      await aide.say('next step');
+      await aide.say('next');
     }
     await aide.untilStep(steps[readingAt]?.call ?? '');
     const before = Date.now();
     await aide.say('three hundred seventy five milliliters');
     await aide.voice.untilSaid(/three hundred seventy five/);
     const after = Date.now();
-    await aide.say('that is correct');
+    await aide.say('correct');
     await aide.voice.untilSaid(/three hundred seventy five millilitres, kept/);
     for (let step = readingAt + 1; step < steps.length - 1; step++) {
       await aide.untilStep(steps[step]?.call ?? '');
-      await aide.say('next step');
+      await aide.say('next');
     }
     await aide.untilStep('The entry waits for review.');
     expect(await aide.touches()).toEqual([]);
@@ -68,7 +68,7 @@ describe('When an aide empties a bag by voice alone', () => {
     const readAt = drafts[0]?.readAt;
     expect(readAt?.ms).toBeGreaterThan(before);
     expect(readAt?.ms).toBeLessThan(after);
-    expect(readAt?.offset).toBe(-new Date(readAt?.ms ?? 0).getTimezoneOffset());
+    expect(readAt?.offset).toBe(0 - new Date(readAt?.ms ?? 0).getTimezoneOffset());
     expect(drafts[0]?.evidence?.heard[0]).toMatchObject({ ear: 'bundled', made: 375 });
     expect(browser?.leaving(inject('baseUrl'))).toEqual([]);
     expect(browser?.errors).toEqual([]);
