@@ -1,3 +1,4 @@
+// Longer than 400 lines: each rule of the fold is tried with its neighbours, and they share one story.
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
