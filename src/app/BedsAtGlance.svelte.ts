@@ -29,22 +29,21 @@ export interface GlancePorts {
 /** When each bed's bag or pouch was last emptied; a bed with neither in two days is not listed. */
 export class BedsAtGlance {
   readonly #ports: GlancePorts;
-  #beds = $state.raw<ReadonlyMap<string, LastEmptied>>(new Map());
+  #beds = $state.raw<readonly (readonly [string, LastEmptied | null])[]>([]);
 
   constructor(ports: GlancePorts) {
     this.#ports = ports;
   }
 
   of(bed: string): LastEmptied | null {
-    return this.#beds.get(bed) ?? null;
+    return this.#beds.find(([label]) => label === bed)?.[1] ?? null;
   }
 
   /** Ask the record again, bed by bed. What it refuses is left out: nothing is guessed. */
   async refresh(beds: readonly string[]): Promise<void> {
-    const found = await Promise.all(
+    this.#beds = await Promise.all(
       beds.map(async (bed) => [bed, await this.#lastOf(bed)] as const),
     );
-    this.#beds = new Map(found.flatMap(([bed, last]) => (last === null ? [] : [[bed, last]])));
   }
 
   async #lastOf(bed: string): Promise<LastEmptied | null> {

@@ -18,15 +18,16 @@ export class ChoosingSession {
   readonly view: ActorView<ActorRefFrom<typeof choosingMachine>>;
   caption = $state('');
   level = $state(0);
-  readonly #judge: ChoosingOptions['judge'];
+  readonly #options: ChoosingOptions;
 
-  constructor({ ear, voice, judge, beds, procedures, ended }: ChoosingOptions) {
-    this.#judge = judge;
+  constructor(options: ChoosingOptions) {
+    this.#options = options;
+    const { ear, voice, beds, procedures } = options;
     const machine = choosingMachine.provide({
       actions: {
         interpret: raise(({ event }): SaidEvent => {
           assertEvent(event, 'ear.heard');
-          return judge(event.hearing, event.expectation);
+          return options.judge(event.hearing, event.expectation);
         }),
       },
       actors: {
@@ -38,7 +39,7 @@ export class ChoosingSession {
     this.view = new ActorView(actor);
     actor.subscribe({
       complete: () => {
-        ended(actor.getSnapshot().output ?? null);
+        options.ended(actor.getSnapshot().output ?? null);
       },
     });
     actor.start();
@@ -57,7 +58,7 @@ export class ChoosingSession {
     if (expectation === null) return;
     const alternatives = [{ transcript: words, confidence: 1 }];
     const hearing = { ear: 'typed', alternatives, fit: 'taken', at: now().ms } as const;
-    this.view.ref.send(this.#judge(hearing, expectation));
+    this.view.ref.send(this.#options.judge(hearing, expectation));
   }
 
   stop(): void {

@@ -158,6 +158,5 @@ const isText = (value: unknown): value is string => typeof value === 'string';
 
 /** A command as the event that it is. */
 export function saidCommand(command: Command, words: string, at: Moment): SaidEvent {
-  // A union of events differs from an event with a union of types; the names match one to one.
-  return { type: `said.${command}`, words, at } as SaidEvent;
+  return { type: `said.${command}`, words, at };
 }

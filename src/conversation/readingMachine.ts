@@ -177,7 +177,7 @@ export const readingMachine = setup({
     mustAsk: ({ context }) => context.weighed?.question !== null,
     hasBefore: ({ context }) => context.candidate !== null,
     hasProposal: ({ context }) =>
-      context.candidate !== null && (context.weighed === null || context.weighed.question === null),
+      context.candidate !== null && (context.weighed?.question ?? null) === null,
   },
   actions: {
     takeVolume: assign(({ context, event }) => {
