@@ -99,7 +99,7 @@ export class Desk {
   /** What is wrong with this device's record or settings, each once. */
   get trouble(): readonly ErrorCode[] {
     const found = [this.unitError, this.#recordFault, this.#walkError];
-    return [...new Set(found.filter((code) => code !== null))];
+    return found.filter((code, at) => code !== null && found.indexOf(code) === at) as ErrorCode[];
   }
 
   /** Put settings that were checked into use; they are used once the disk has them. */

@@ -2,9 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { builtIn } from '../procedures/builtIn.ts';
 import { choiceFor } from './choiceFor.ts';
 import { defaultUnit } from './defaultUnit.ts';
-import type { Bed, Unit } from './unit.ts';
+import type { Unit } from './unit.ts';
 
-const bed = { ...(defaultUnit.beds[0] as Bed), bag: null, container: 'graduate-500-50' };
+const bed = { ...defaultUnit.beds[0]!, bag: null, container: 'graduate-500-50' };
 const choose = (id: string, unit: Unit = defaultUnit, picked = {}) => {
   const procedure = builtIn.find((each) => each.id === id);
   if (procedure === undefined) throw new Error(`no procedure ${id}`);

@@ -31,7 +31,7 @@ export class KeptWalk {
   #waiting: (() => Promise<void>) | null = null;
   #writing = false;
   #failing = false;
-  #timer: ReturnType<typeof setTimeout> | null = null;
+  #waits = false;
 
   constructor(
     keeper: WalkKeeper,
@@ -76,8 +76,10 @@ export class KeptWalk {
   }
 
   #tryLater(): void {
-    this.#timer ??= setTimeout(() => {
-      this.#timer = null;
+    if (this.#waits) return;
+    this.#waits = true;
+    setTimeout(() => {
+      this.#waits = false;
       if (!this.#writing) void this.#run();
     }, tryAgainAfter);
   }

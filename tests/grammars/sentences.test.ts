@@ -71,7 +71,7 @@ describe.each(readdirSync(locales))('When the locale is %s', (locale) => {
       it.each(takes.flatMap(({ value, sentences }) => sentences.map((said) => [said, value])))(
         'takes "%s" as %j',
         (said, value) => {
-          const values = read(`${stem}.${rule}`, String(said));
+          const values = read(`${stem}.${rule}`, said as string);
           const isMapping = typeof value === 'object' && !Array.isArray(value);
           expect(values).toContainEqual(
             isMapping ? expect.objectContaining(value as Fields) : value,

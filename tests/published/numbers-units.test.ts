@@ -6,7 +6,7 @@ import { grammarFiles } from '../support/grammarFiles.ts';
 const interpreter = createInterpreter(grammarFiles());
 const ucum = UcumLhcUtils.getInstance();
 const inMillilitres = (amount: number, unit: string) =>
-  ucum.convertUnitTo(unit, amount, 'mL').toVal as number;
+  ucum.convertUnitTo(unit, amount, 'mL').toVal!;
 
 // Source: UCUM, by @lhncbc/ucum-lhc 7.1.10.
 describe('When a unit of the metric system or of UCUM is said', () => {

@@ -55,7 +55,7 @@ export function typedWalk(
   const { steps } = walk.context().procedure;
   /** Say "next" until a step is called. */
   const until = async (step: string) => {
-    for (let turn = 0; turn < steps.length; turn++) {
+    for (const _ of steps) {
       await walk.quiet();
       const { procedure, index } = walk.context();
       if (procedure.steps[index]?.id === step) return;

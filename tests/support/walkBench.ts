@@ -4,10 +4,11 @@ import {
   type EngineEvent,
   type EngineOrder,
 } from '../../src/conversation/earMachine.ts';
+import { saidCommand } from '../../src/conversation/judged.ts';
 import { readingMachine } from '../../src/conversation/readingMachine.ts';
 import { signingMachine } from '../../src/conversation/signingMachine.ts';
 import { trayMachine } from '../../src/conversation/trayMachine.ts';
-import type { SaidEvent, SaidVolume } from '../../src/conversation/said.ts';
+import type { SaidVolume } from '../../src/conversation/said.ts';
 import type { WalkContext, WalkInput } from '../../src/conversation/walkContext.ts';
 import { walkMachine, type WalkEvent } from '../../src/conversation/walkMachine.ts';
 import type { Command, Expectation } from '../../src/grammar/expectation.ts';
@@ -198,8 +199,7 @@ export function startWalk(
     send,
     command: (...names: Command[]) =>
       names.reduce<Promise<void>>(
-        (before, name) =>
-          before.then(() => send({ type: `said.${name}`, words: name, at: later(5) } as SaidEvent)),
+        (before, name) => before.then(() => send(saidCommand(name, name, later(5)))),
         quiet(),
       ),
     volume: (value: number | null, more: Partial<SaidVolume> = {}) =>

@@ -1,4 +1,4 @@
-import type { Balance, Figures } from '../../charting/sums.ts';
+import type { Balance } from '../../charting/sums.ts';
 import { clockText } from '../../measure/moment.ts';
 import { momentAt } from '../../charting/wallClock.ts';
 import type { TemporalApi } from '../../charting/temporal.ts';
