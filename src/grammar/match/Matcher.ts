@@ -1,5 +1,13 @@
-import { noWord, waysFor, type CompiledRules, type OneWord } from './compileRules.ts';
+import {
+  isOpenTo,
+  noWord,
+  waysFor,
+  type CompiledRules,
+  type OneWord,
+  type Way,
+} from './compileRules.ts';
 import { isSameValue, type Action, type Fields, type Value } from './compileTag.ts';
+import { runTag, valueOf, type Gathered } from './runTag.ts';
 
 /** Words as the matcher reads them. */
 export interface Heard {
@@ -11,7 +19,10 @@ export interface Heard {
 
 /** One rule over a span of words: each path is one way to take it. */
 interface Span {
-  paths: readonly Path[];
+  readonly end: number;
+  readonly paths: readonly Path[];
+  /** The same rule from the same word on, to another end. */
+  readonly other: Span | undefined;
   /** While one utterance is read; kept longer, they would outlive the young heap. */
   values: readonly Value[] | null;
 }
@@ -27,6 +38,8 @@ const noFields: Fields = {};
 
 /** More words than this are not one utterance. */
 export const mostWords = 60;
+/** Places of a word, the end counted as one. */
+const width = mostWords + 1;
 /** Bounds on what is not linear; a sentence that people say needs a tenth. */
 const mostSteps = 2000;
 const mostValues = 32;
@@ -46,15 +59,22 @@ const mostShapes = 16_384;
  */
 export class Matcher {
   readonly #compiled: CompiledRules;
-  readonly #seen: Int32Array;
+  /** By set of needed kinds: where the last word of it stands. */
+  readonly #lastAt: Int16Array;
+  /** Shapes met before, by their hash: one that comes once is not worth keeping. */
+  readonly #met = new Uint8Array(1 << 16);
   readonly #shapes = new Map<string, Span | 'tangled' | null>();
-  readonly #kinds: number[] = [];
+  readonly #kinds = new Int32Array(mostWords);
+  #count = 0;
   #call = 0;
-  #ends: (readonly number[] | undefined)[] = [];
+  /** By rule and word; cleared by what was touched. */
+  readonly #ends: (readonly number[] | undefined)[];
+  readonly #spans: (Span | undefined)[];
   readonly #touched: number[] = [];
-  readonly #spans = new Map<number, Span>();
-  readonly #reach = new Map<number, boolean>();
-  #width = 1;
+  /** By state and word: the call that was there. */
+  readonly #seen: Int32Array;
+  /** By state and word: twice the call, and one more where its end can be reached. */
+  readonly #reach: Int32Array;
   #steps = 0;
   readonly #filled: Span[] = [];
   #heard: Heard = { ids: [], values: [] };
@@ -63,7 +83,12 @@ export class Matcher {
 
   constructor(compiled: CompiledRules) {
     this.#compiled = compiled;
-    this.#seen = new Int32Array(compiled.states.length * (mostWords + 1));
+    const places = compiled.names.length * width;
+    this.#ends = new Array<undefined>(places).fill(undefined);
+    this.#spans = new Array<undefined>(places).fill(undefined);
+    this.#seen = new Int32Array(compiled.states.length * width);
+    this.#reach = new Int32Array(compiled.states.length * width);
+    this.#lastAt = new Int16Array(compiled.setCount);
   }
 
   /**
@@ -85,17 +110,22 @@ export class Matcher {
       return word === undefined ? [] : [word === 'own' ? heard.values[0] : word.value];
     }
     let shape = String.fromCharCode(index);
-    this.#kinds.length = count;
+    let hash = index;
+    this.#count = count;
     for (let at = 0; at < count; at++) {
       const kind = this.#compiled.kindOf[heard.ids[at]!]!;
       this.#kinds[at] = kind;
       shape += String.fromCharCode(kind);
+      hash = (Math.imul(hash, 31) + kind) & 0xffff;
     }
-    let span = this.#shapes.get(shape);
+    let span = this.#met[hash] ? this.#shapes.get(shape) : undefined;
     if (span === undefined) {
-      if (this.#shapes.size >= mostShapes) this.#shapes.clear();
       span = this.#shapeOf(index);
-      this.#shapes.set(shape, span);
+      if (this.#met[hash]) {
+        if (this.#shapes.size >= mostShapes) this.#shapes.clear();
+        this.#shapes.set(shape, span);
+      }
+      this.#met[hash] = 1;
     }
     this.isTangled = span === 'tangled';
     if (span === null || span === 'tangled') return [];
@@ -109,30 +139,38 @@ export class Matcher {
   }
 
   #shapeOf(rule: number): Span | 'tangled' | null {
-    for (const key of this.#touched) this.#ends[key] = undefined;
+    for (const key of this.#touched) {
+      this.#ends[key] = undefined;
+      this.#spans[key] = undefined;
+    }
     this.#touched.length = 0;
-    this.#spans.clear();
-    this.#reach.clear();
-    this.#width = this.#kinds.length + 1;
-    if (this.#call > 1_000_000_000) {
+    if (this.#call > 500_000_000) {
       this.#seen.fill(0);
+      this.#reach.fill(0);
       this.#call = 0;
     }
-    if (!this.#endsOf(rule, 0).includes(this.#kinds.length)) return null;
+    this.#lastAt.fill(-1);
+    for (let at = 0; at < this.#count; at++)
+      for (const set of this.#compiled.setsOf[this.#kinds[at]!] ?? nowhere) this.#lastAt[set] = at;
+    if (!this.#endsOf(rule, 0).includes(this.#count)) return null;
     this.#steps = 0;
     this.isTangled = false;
-    const span = this.#spanOf(rule, 0, this.#kinds.length);
+    const span = this.#spanOf(rule, 0, this.#count);
     return this.isTangled ? 'tangled' : span;
   }
 
-  #waysAt(at: number, position: number) {
-    return waysFor(this.#compiled, at, this.#kinds[position] ?? noWord);
+  #kindAt(position: number): number {
+    return position < this.#count ? this.#kinds[position]! : noWord;
+  }
+
+  #isOpen(way: Way, kind: number, position: number): boolean {
+    return isOpenTo(way, kind) && (way.needs < 0 || this.#lastAt[way.needs]! >= position);
   }
 
   /* ---- first pass: where a rule can end ---- */
 
   #endsOf(rule: number, start: number): readonly number[] {
-    const key = rule * this.#width + start;
+    const key = rule * width + start;
     const known = this.#ends[key];
     if (known) return known;
     const ends: number[] = [];
@@ -144,11 +182,14 @@ export class Matcher {
   }
 
   #visit(at: number, position: number, call: number, ends: number[]) {
-    const mark = at * this.#width + position;
+    const mark = at * width + position;
     if (this.#seen[mark] === call) return;
     this.#seen[mark] = call;
-    if (this.#compiled.states[at]!.isFinal && !ends.includes(position)) ends.push(position);
-    for (const way of this.#waysAt(at, position)) {
+    const state = this.#compiled.states[at]!;
+    if (state.isFinal && !ends.includes(position)) ends.push(position);
+    const kind = this.#kindAt(position);
+    for (const way of waysFor(state, kind)) {
+      if (!this.#isOpen(way, kind, position)) continue;
       // A look-up has already said that the word is in the table of a one-word rule.
       if (way.word >= 0 || way.table) this.#visit(way.to, position + 1, call, ends);
       else if (way.rule < 0) this.#visit(way.to, position, call, ends);
@@ -159,36 +200,39 @@ export class Matcher {
   /* ---- second pass: the paths that lead to the end ---- */
 
   #spanOf(rule: number, start: number, end: number): Span {
-    const key = (rule * this.#width + start) * this.#width + end;
-    const known = this.#spans.get(key);
-    if (known) return known;
+    const key = rule * width + start;
+    const first = this.#spans[key];
+    for (let span = first; span; span = span.other) if (span.end === end) return span;
     const paths: Path[] = [];
-    const span: Span = { paths, values: null };
-    this.#spans.set(key, span);
-    this.#walk(this.#compiled.entry[rule]!, start, end, [], paths);
+    const span: Span = { end, paths, other: first, values: null };
+    this.#spans[key] = span;
+    this.#walk(this.#compiled.entry[rule]!, start, end, ++this.#call, [], paths);
     return span;
   }
 
-  #walk(at: number, position: number, end: number, steps: Step[], paths: Path[]) {
+  #walk(at: number, position: number, end: number, call: number, steps: Step[], paths: Path[]) {
     if (++this.#steps > mostSteps) this.isTangled = true;
     if (this.isTangled) return;
-    if (position === end && this.#compiled.states[at]!.isFinal) paths.push([...steps]);
-    for (const way of this.#waysAt(at, position)) {
+    const state = this.#compiled.states[at]!;
+    if (position === end && state.isFinal) paths.push([...steps]);
+    const kind = this.#kindAt(position);
+    for (const way of waysFor(state, kind)) {
+      if (!this.#isOpen(way, kind, position)) continue;
       const before = steps.length;
       if (way.word >= 0 || way.table) {
-        if (position >= end || !this.#reaches(way.to, position + 1, end)) continue;
+        if (position >= end || !this.#reaches(way.to, position + 1, end, call)) continue;
         if (way.table) steps.push({ type: 'word', at: position, table: way.table });
         else if (way.word < this.#compiled.firstWord) steps.push({ type: 'shape', at: position });
-        this.#walk(way.to, position + 1, end, steps, paths);
+        this.#walk(way.to, position + 1, end, call, steps, paths);
       } else if (way.action) {
-        if (!this.#reaches(way.to, position, end)) continue;
+        if (!this.#reaches(way.to, position, end, call)) continue;
         steps.push({ type: 'tag', action: way.action });
-        this.#walk(way.to, position, end, steps, paths);
+        this.#walk(way.to, position, end, call, steps, paths);
       } else
         for (const stop of this.#endsOf(way.rule, position)) {
-          if (!this.#reaches(way.to, stop, end)) continue;
+          if (!this.#reaches(way.to, stop, end, call)) continue;
           steps.push({ type: 'rule', span: this.#spanOf(way.rule, position, stop) });
-          this.#walk(way.to, stop, end, steps, paths);
+          this.#walk(way.to, stop, end, call, steps, paths);
           steps.length = before;
         }
       steps.length = before;
@@ -196,22 +240,28 @@ export class Matcher {
   }
 
   /** Whether the rule that the state is part of can end at `end` from here. */
-  #reaches(at: number, position: number, end: number): boolean {
+  #reaches(at: number, position: number, end: number, call: number): boolean {
+    const state = this.#compiled.states[at]!;
     if (position >= end) {
       if (position > end) return false;
-      if (this.#compiled.states[at]!.isFinal) return true;
+      if (state.isFinal) return true;
     }
-    const key = (at * this.#width + position) * this.#width + end;
-    const known = this.#reach.get(key);
-    if (known !== undefined) return known;
+    const mark = at * width + position;
+    const known = this.#reach[mark]!;
+    if (known >> 1 === call) return (known & 1) === 1;
     let can = false;
-    for (const way of this.#waysAt(at, position)) {
-      if (way.word >= 0 || way.table) can = this.#reaches(way.to, position + 1, end);
-      else if (way.rule < 0) can = this.#reaches(way.to, position, end);
-      else can = this.#endsOf(way.rule, position).some((stop) => this.#reaches(way.to, stop, end));
+    const kind = this.#kindAt(position);
+    for (const way of waysFor(state, kind)) {
+      if (!this.#isOpen(way, kind, position)) continue;
+      if (way.word >= 0 || way.table) can = this.#reaches(way.to, position + 1, end, call);
+      else if (way.rule < 0) can = this.#reaches(way.to, position, end, call);
+      else
+        can = this.#endsOf(way.rule, position).some((stop) =>
+          this.#reaches(way.to, stop, end, call),
+        );
       if (can) break;
     }
-    this.#reach.set(key, can);
+    this.#reach[mark] = call * 2 + (can ? 1 : 0);
     return can;
   }
 
@@ -229,15 +279,13 @@ export class Matcher {
   #run(path: Path, from: number, fields: Fields | null, last: Value, found: Value[]) {
     if (++this.#steps > mostSteps || found.length > mostValues) this.isTangled = true;
     if (this.isTangled) return;
+    const now: Gathered = { fields, isOwn: false };
     for (let index = from; index < path.length; index++) {
       const step = path[index]!;
       switch (step.type) {
-        case 'tag': {
-          const next = step.action(fields, last, this.#given);
-          if (next === null) return;
-          fields = next;
+        case 'tag':
+          if (!runTag(step.action, now, last, this.#given)) return;
           break;
-        }
         case 'shape':
           last = this.#heard.values[step.at];
           break;
@@ -249,14 +297,14 @@ export class Matcher {
         case 'rule': {
           const values = this.#valuesOf(step.span);
           if (values.length !== 1) {
-            for (const value of values) this.#run(path, index + 1, fields, value, found);
+            for (const value of values) this.#run(path, index + 1, now.fields, value, found);
             return;
           }
           last = values[0];
         }
       }
     }
-    keep(found, fields === null ? last : 'out' in fields ? fields.out : fields);
+    keep(found, valueOf(now.fields, last));
   }
 }
 

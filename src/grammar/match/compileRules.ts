@@ -1,7 +1,9 @@
 import type { Expansion, Rule } from '../jsgf/grammar.ts';
 import { GrammarError } from '../jsgf/grammarError.ts';
 import { emptiness, emptyRules } from '../jsgf/emptiness.ts';
+import { neededKinds, type NeededKinds } from './neededKinds.ts';
 import { compileTag, isSameValue, type Action, type Fields, type Value } from './compileTag.ts';
+import { runTag, valueOf, type Gathered } from './runTag.ts';
 
 /** One way out of a state. Exactly one of `word`, `rule`, `action` is set. */
 export interface Way {
@@ -15,6 +17,10 @@ export interface Way {
   readonly isUnspoken: boolean;
   /** Where the rule takes one word only: what each means. */
   readonly table: ReadonlyMap<number, OneWord> | undefined;
+  /** A set of kinds of which one must still come; -1 where nothing is known to. */
+  readonly needs: number;
+  /** The kinds of words that can come next on this way, and the end: see {@link isOpenTo}. */
+  readonly open: Uint32Array;
 }
 
 export interface State {
@@ -24,8 +30,8 @@ export interface State {
   readonly starts: ReadonlySet<number>;
   /** Whether the rule can end from here without another word. */
   readonly canEnd: boolean;
-  /** Ways by the next word's kind; filled as words are met, for most never are. */
-  readonly byKind: (readonly Way[] | undefined)[];
+  /** Where there are many ways: those for a kind, filled as words are met. */
+  readonly byKind: Map<number, readonly Way[]> | null;
 }
 
 /** What a word means to a rule that only ever takes one word. `own` is a written shape's number. */
@@ -43,6 +49,9 @@ export interface CompiledRules {
   readonly oneWord: readonly (ReadonlyMap<number, OneWord> | undefined)[];
   /** By word id: words of one kind stand in the same places, "three" and "four", and share it. */
   readonly kindOf: readonly number[];
+  /** By kind: the sets of needed kinds that it is in. */
+  readonly setsOf: NeededKinds['setsOf'];
+  readonly setCount: number;
   readonly firstWord: number;
 }
 
@@ -88,6 +97,8 @@ export function compileRules(
         action: null,
         isUnspoken: false,
         table: undefined,
+        needs: -1,
+        open: nothingOpen,
         ...part,
       });
       return to;
@@ -151,7 +162,29 @@ export function compileRules(
     ways: state.ways.map((way) => ({ ...way, table: oneWord[way.rule] })),
   }));
   const kindOf = kindsOfWords(tabled, entry, oneWord, firstWord + words.size);
-  return { words, names, indexOf, entry, states: tabled, oneWord, kindOf, firstWord };
+  const { ofWay, setsOf, count: setCount } = neededKinds(tabled, entry, kindOf);
+  const openOf = opening(tabled, entry, kindOf);
+  const ready = tabled.map((state, at) => ({
+    ...state,
+    ways: state.ways.map((way, index) => ({
+      ...way,
+      needs: ofWay[at]![index]!,
+      open: openOf(way),
+    })),
+    byKind: state.ways.length > fewWays ? new Map<number, readonly Way[]>() : null,
+  }));
+  return {
+    words,
+    names,
+    indexOf,
+    entry,
+    states: ready,
+    oneWord,
+    kindOf,
+    setsOf,
+    setCount,
+    firstWord,
+  };
 }
 
 /** Put words together that no rule tells apart but by their value. */
@@ -188,8 +221,6 @@ function oneWordRule(
   firstWord: number,
 ): ReadonlyMap<number, OneWord> | undefined {
   const table = new Map<number, OneWord>();
-  const valueOf = (fields: Fields | null, last: Value) =>
-    fields === null ? last : 'out' in fields ? fields.out : fields;
   // A shape's number is not known yet; this stands for it and must come out untouched.
   const own: Value = { shape: 'own' };
   let isTable = true;
@@ -217,7 +248,7 @@ function oneWordRule(
       if (way.action) {
         const next = reachesGiven(way.action, fields, last);
         if (next === undefined || last === own) isTable = false;
-        else if (next) walk(way.to, word, next, last, depth + 1, leave);
+        else if (next) walk(way.to, word, next.fields, last, depth + 1, leave);
       } else if (way.word >= 0) {
         if (word >= 0) isTable = false;
         else walk(way.to, way.word, fields, way.word < firstWord ? own : last, depth + 1, leave);
@@ -246,8 +277,9 @@ function reachesGiven(action: Action, fields: Fields | null, last: Value) {
       },
     },
   );
-  const next = action(fields, last, given);
-  return isAsked ? undefined : next;
+  const now: Gathered = { fields, isOwn: false };
+  const holds = runTag(action, now, last, given);
+  return isAsked ? undefined : holds ? now : null;
 }
 
 function lineOf(body: Expansion): number {
@@ -280,7 +312,7 @@ function closed(
       for (const next of drafts[at]!.jumps) visit(next.to, isUnspoken || next.isUnspoken);
     };
     visit(index, false);
-    return { ways, isFinal, starts: new Set<number>(), canEnd: isFinal, byKind: [] };
+    return { ways, isFinal, starts: new Set<number>(), canEnd: isFinal, byKind: null };
   });
   for (let grew = true; grew;) {
     grew = false;
@@ -306,25 +338,51 @@ function closed(
 
 /** Stands for the kind of the word after the last one. */
 export const noWord = -1;
+/** Up to so many ways are asked one by one. */
+const fewWays = 4;
+const nothingOpen = new Uint32Array(0);
 
-/** The ways out of a state that the kind of the next word, or the end, does not already rule out. */
-export function waysFor(compiled: CompiledRules, at: number, kind: number): readonly Way[] {
-  const state = compiled.states[at]!;
-  const known = state.byKind[kind + 1];
-  if (known) return known;
-  const isNext = (words: Iterable<number>) => {
-    for (const word of words) if (compiled.kindOf[word] === kind) return true;
-    return false;
-  };
-  const leads = (from: State) => from.canEnd || isNext(from.starts);
-  const ways = state.ways.filter((way) => {
-    if (way.word >= 0) return compiled.kindOf[way.word] === kind;
-    const next = compiled.states[way.to]!;
-    if (way.action) return leads(next);
-    if (way.table) return isNext(way.table.keys());
-    const first = compiled.states[compiled.entry[way.rule]!]!;
-    return isNext(first.starts) || (first.canEnd && leads(next));
-  });
-  state.byKind[kind + 1] = ways;
+/** Whether the kind of the next word, or the end, does not already rule the way out. */
+export function isOpenTo(way: Way, kind: number): boolean {
+  const bit = kind + 1;
+  return ((way.open[bit >> 5]! >>> (bit & 31)) & 1) === 1;
+}
+
+/** The ways out of a state that may be open to a kind; each has still to be asked. */
+export function waysFor(state: State, kind: number): readonly Way[] {
+  if (!state.byKind) return state.ways;
+  let ways = state.byKind.get(kind);
+  if (!ways) state.byKind.set(kind, (ways = state.ways.filter((way) => isOpenTo(way, kind))));
   return ways;
+}
+
+/** Makes the bits of {@link Way.open}; equal ones are one array, for the processor's cache. */
+function opening(
+  states: readonly State[],
+  entry: readonly number[],
+  kindOf: readonly number[],
+): (way: Way) => Uint32Array {
+  const size = (Math.max(...kindOf) + 2 + 31) >> 5;
+  const shared = new Map<string, Uint32Array>();
+  const anything = new Uint32Array(size).fill(0xffffffff);
+  return (way) => {
+    const bits = new Uint32Array(size);
+    const add = (words: Iterable<number>) => {
+      for (const word of words) bits[(kindOf[word]! + 1) >> 5]! |= 1 << ((kindOf[word]! + 1) & 31);
+    };
+    const next = states[way.to]!;
+    if (way.word >= 0) add([way.word]);
+    else if (way.table) add(way.table.keys());
+    else {
+      const first = way.action ? next : states[entry[way.rule]!]!;
+      // What can be passed without a word is open to whatever follows, which is not known here.
+      if (first.canEnd && (way.action || next.canEnd)) return anything;
+      add(first.starts);
+      if (first.canEnd) add(next.starts);
+    }
+    const key = bits.join();
+    const same = shared.get(key);
+    if (!same) shared.set(key, bits);
+    return same ?? bits;
+  };
 }

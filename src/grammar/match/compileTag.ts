@@ -6,10 +6,14 @@ export interface Fields {
   readonly [name: string]: Value;
 }
 
-/** What a tag does: the fields after it, or null where its condition fails. */
-export type Action = (fields: Fields | null, last: Value, given: Fields) => Fields | null;
+/** What a tag does. */
+export interface Action {
+  /** `take` copies all parts of the last value; `test` changes nothing; `change` sets parts. */
+  readonly kind: 'take' | 'test' | 'change';
+  /** Changes the fields in place; false where a condition fails. */
+  readonly run: Statement;
+}
 type Read = (fields: Fields | null, last: Value, given: Fields) => Value;
-/** Changes the fields in place; false where a condition fails. */
 type Statement = (fields: Record<string, Value>, last: Value, given: Fields) => boolean;
 
 const pieces = /\s*(?:(\d+(?:\.\d+)?)|([A-Za-z_]\w*)|'([^']*)'|(==|!=|<=|>=|[-+*/=<>.;,()[\]$]))/y;
@@ -133,19 +137,15 @@ export function compileTag(text: string, file: string, line: number): Action {
     if (lexemes[at]!.kind !== 'end') pass(';');
   }
   if (statements.length === 0) refuse('nothing');
-  if (/^\s*take\s*\$\s*$/.test(text)) return takeAll;
-  return (fields, last, given) => {
-    const next: Record<string, Value> = isWriting ? { ...fields } : ((fields ?? {}) as Fields);
-    for (const each of statements) if (!each(next, last, given)) return null;
-    return next;
+  const isTake = /^\s*take\s*\$\s*$/.test(text);
+  return {
+    kind: isTake ? 'take' : isWriting ? 'change' : 'test',
+    run: (fields, last, given) => {
+      for (const each of statements) if (!each(fields, last, given)) return false;
+      return true;
+    },
   };
 }
-
-/** `{take $}` where nothing was set before needs no copy: values are never changed once made. */
-const takeAll: Action = (fields, last) => {
-  if (!isFields(last)) return fields ?? {};
-  return fields === null ? last : { ...fields, ...last };
-};
 
 export function isFields(value: Value): value is Fields {
   return typeof value === 'object' && !Array.isArray(value);

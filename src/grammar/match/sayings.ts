@@ -1,5 +1,6 @@
 import type { CompiledRules } from './compileRules.ts';
 import { isSameValue, type Fields, type Value } from './compileTag.ts';
+import { runTag, valueOf, type Gathered } from './runTag.ts';
 
 /** One way to say a rule, with its value. */
 export interface Saying {
@@ -46,13 +47,13 @@ export function sayings(
       if (found.length >= most) return;
       if (depth > mostWords) throw new Error(`sayings: <${compiled.names[index]}> never ends`);
       const state = compiled.states[at]!;
-      if (state.isFinal)
-        keep(phrase, fields === null ? last : 'out' in fields ? fields.out : fields);
+      if (state.isFinal) keep(phrase, valueOf(fields, last));
       for (const way of state.ways) {
         if (way.isUnspoken) continue;
         if (way.action) {
-          const next = way.action(fields, last, given);
-          if (next && everyKept(next, keeps)) walk(way.to, phrase, depth, next, last);
+          const now: Gathered = { fields, isOwn: false };
+          if (runTag(way.action, now, last, given) && everyKept(now.fields, keeps))
+            walk(way.to, phrase, depth, now.fields, last);
         } else if (way.word >= 0)
           walk(way.to, join(phrase, text.get(way.word)!), depth + 1, fields, last);
         else
@@ -69,7 +70,7 @@ export function sayings(
 
 const join = (a: string, b: string) => (a === '' ? b : b === '' ? a : `${a} ${b}`);
 
-function everyKept(fields: Fields, keeps: (value: Value) => boolean): boolean {
-  for (const name in fields) if (!keeps(fields[name])) return false;
+function everyKept(fields: Fields | null, keeps: (value: Value) => boolean): boolean {
+  for (const name in fields) if (!keeps(fields![name])) return false;
   return true;
 }

@@ -1,0 +1,30 @@
+import { isFields, type Action, type Fields, type Value } from './compileTag.ts';
+
+/** What one way through a rule has gathered. */
+export interface Gathered {
+  /** Null until a tag sets a part. */
+  fields: Fields | null;
+  /** Whether no one else holds the fields, so that they may be changed in place. */
+  isOwn: boolean;
+}
+
+const noFields = {};
+
+/** Run a tag on what was gathered; false where its condition fails. */
+export function runTag(action: Action, now: Gathered, last: Value, given: Fields): boolean {
+  if (action.kind === 'test') return action.run((now.fields ?? noFields) as never, last, given);
+  if (action.kind === 'take' && now.fields === null && isFields(last)) {
+    now.fields = last;
+    now.isOwn = false;
+    return true;
+  }
+  if (!now.isOwn) {
+    now.fields = { ...now.fields };
+    now.isOwn = true;
+  }
+  return action.run(now.fields as Record<string, Value>, last, given);
+}
+
+/** The value of a rule: `out`, else the parts set, else the value of what it named last. */
+export const valueOf = (fields: Fields | null, last: Value): Value =>
+  fields === null ? last : 'out' in fields ? fields.out : fields;
