@@ -17,21 +17,31 @@ export interface Heard {
   readonly values: readonly (number | undefined)[];
 }
 
-/** One rule over a span of words: each path is one way to take it. */
+/**
+ * One rule over certain kinds of words: each path is one way to take them. Steps count words from the
+ * first of the span, so it serves wherever these kinds stand.
+ */
 interface Span {
-  readonly end: number;
   readonly paths: readonly Path[];
-  /** The same rule from the same word on, to another end. */
-  readonly other: Span | undefined;
   /** While one utterance is read; kept longer, they would outlive the young heap. */
   values: readonly Value[] | null;
+  /** The word that the values start at. */
+  base: number;
 }
 type Path = readonly Step[];
 type Step =
   | { readonly type: 'tag'; readonly action: Action }
   | { readonly type: 'word'; readonly at: number; readonly table: ReadonlyMap<number, OneWord> }
   | { readonly type: 'shape'; readonly at: number }
-  | { readonly type: 'rule'; readonly span: Span };
+  | { readonly type: 'rule'; readonly at: number; readonly span: Span };
+
+/** What a walk through one span has to know. */
+interface Room {
+  readonly start: number;
+  readonly end: number;
+  readonly call: number;
+  readonly paths: Path[];
+}
 
 const nowhere: readonly number[] = [];
 const noFields: Fields = {};
@@ -43,8 +53,9 @@ const width = mostWords + 1;
 /** Bounds on what is not linear; a sentence that people say needs a tenth. */
 const mostSteps = 2000;
 const mostValues = 32;
-/** Sentence shapes that are kept. */
-const mostShapes = 16_384;
+/** Spans that are kept, and how long they may be to be kept at once. */
+const mostSpans = 16_384;
+const shortSpan = 3;
 
 /**
  * Finds every way in which a rule takes a whole sequence of words, and what each way means.
@@ -61,15 +72,16 @@ export class Matcher {
   readonly #compiled: CompiledRules;
   /** By set of needed kinds: where the last word of it stands. */
   readonly #lastAt: Int16Array;
-  /** Shapes met before, by their hash: one that comes once is not worth keeping. */
+  /** Spans met before, by a hash: a long one that comes once is not worth keeping. */
   readonly #met = new Uint8Array(1 << 16);
-  readonly #shapes = new Map<string, Span | 'tangled' | null>();
+  /** By rule and kinds of words; they come again in every sentence with a number in it. */
+  readonly #spans = new Map<string, Span>();
   readonly #kinds = new Int32Array(mostWords);
   #count = 0;
+  #shape = '';
   #call = 0;
   /** By rule and word; cleared by what was touched. */
   readonly #ends: (readonly number[] | undefined)[];
-  readonly #spans: (Span | undefined)[];
   readonly #touched: number[] = [];
   /** By state and word: the call that was there. */
   readonly #seen: Int32Array;
@@ -85,7 +97,6 @@ export class Matcher {
     this.#compiled = compiled;
     const places = compiled.names.length * width;
     this.#ends = new Array<undefined>(places).fill(undefined);
-    this.#spans = new Array<undefined>(places).fill(undefined);
     this.#seen = new Int32Array(compiled.states.length * width);
     this.#reach = new Int32Array(compiled.states.length * width);
     this.#lastAt = new Int16Array(compiled.setCount);
@@ -109,40 +120,29 @@ export class Matcher {
       const word = count === 1 ? table.get(heard.ids[0]!) : undefined;
       return word === undefined ? [] : [word === 'own' ? heard.values[0] : word.value];
     }
-    let shape = String.fromCharCode(index);
-    let hash = index;
+    let shape = '';
     this.#count = count;
     for (let at = 0; at < count; at++) {
       const kind = this.#compiled.kindOf[heard.ids[at]!]!;
       this.#kinds[at] = kind;
       shape += String.fromCharCode(kind);
-      hash = (Math.imul(hash, 31) + kind) & 0xffff;
     }
-    let span = this.#met[hash] ? this.#shapes.get(shape) : undefined;
-    if (span === undefined) {
-      span = this.#shapeOf(index);
-      if (this.#met[hash]) {
-        if (this.#shapes.size >= mostShapes) this.#shapes.clear();
-        this.#shapes.set(shape, span);
-      }
-      this.#met[hash] = 1;
-    }
-    this.isTangled = span === 'tangled';
-    if (span === null || span === 'tangled') return [];
+    this.#shape = shape;
+    this.isTangled = false;
+    this.#steps = 0;
+    const span = this.#spans.get(String.fromCharCode(index) + shape) ?? this.#spanOfAll(index);
+    if (span === null) return [];
     this.#heard = heard;
     this.#given = given;
     this.#steps = 0;
-    const values = this.#valuesOf(span);
+    const values = this.#valuesOf(span, 0);
     for (const each of this.#filled) each.values = null;
     this.#filled.length = 0;
     return values;
   }
 
-  #shapeOf(rule: number): Span | 'tangled' | null {
-    for (const key of this.#touched) {
-      this.#ends[key] = undefined;
-      this.#spans[key] = undefined;
-    }
+  #spanOfAll(rule: number): Span | null {
+    for (const key of this.#touched) this.#ends[key] = undefined;
     this.#touched.length = 0;
     if (this.#call > 500_000_000) {
       this.#seen.fill(0);
@@ -153,10 +153,8 @@ export class Matcher {
     for (let at = 0; at < this.#count; at++)
       for (const set of this.#compiled.setsOf[this.#kinds[at]!] ?? nowhere) this.#lastAt[set] = at;
     if (!this.#endsOf(rule, 0).includes(this.#count)) return null;
-    this.#steps = 0;
-    this.isTangled = false;
     const span = this.#spanOf(rule, 0, this.#count);
-    return this.isTangled ? 'tangled' : span;
+    return this.isTangled ? null : span;
   }
 
   #kindAt(position: number): number {
@@ -200,17 +198,31 @@ export class Matcher {
   /* ---- second pass: the paths that lead to the end ---- */
 
   #spanOf(rule: number, start: number, end: number): Span {
-    const key = rule * width + start;
-    const first = this.#spans[key];
-    for (let span = first; span; span = span.other) if (span.end === end) return span;
+    const key = String.fromCharCode(rule) + this.#shape.slice(start, end);
+    const known = this.#spans.get(key);
+    if (known) return known;
     const paths: Path[] = [];
-    const span: Span = { end, paths, other: first, values: null };
-    this.#spans[key] = span;
-    this.#walk(this.#compiled.entry[rule]!, start, end, ++this.#call, [], paths);
+    const room = { start, end, call: ++this.#call, paths };
+    this.#walk(this.#compiled.entry[rule]!, start, room, []);
+    const span: Span = { paths, values: null, base: 0 };
+    if (!this.isTangled && (end - start <= shortSpan || this.#comesAgain(key))) {
+      if (this.#spans.size >= mostSpans) this.#spans.clear();
+      this.#spans.set(key, span);
+    }
     return span;
   }
 
-  #walk(at: number, position: number, end: number, call: number, steps: Step[], paths: Path[]) {
+  #comesAgain(key: string): boolean {
+    let hash = 0;
+    for (let at = 0; at < key.length; at++) hash = Math.imul(hash, 31) + key.charCodeAt(at);
+    hash &= 0xffff;
+    const before = this.#met[hash] === 1;
+    this.#met[hash] = 1;
+    return before;
+  }
+
+  #walk(at: number, position: number, room: Room, steps: Step[]) {
+    const { start, end, call, paths } = room;
     if (++this.#steps > mostSteps) this.isTangled = true;
     if (this.isTangled) return;
     const state = this.#compiled.states[at]!;
@@ -221,18 +233,20 @@ export class Matcher {
       const before = steps.length;
       if (way.word >= 0 || way.table) {
         if (position >= end || !this.#reaches(way.to, position + 1, end, call)) continue;
-        if (way.table) steps.push({ type: 'word', at: position, table: way.table });
-        else if (way.word < this.#compiled.firstWord) steps.push({ type: 'shape', at: position });
-        this.#walk(way.to, position + 1, end, call, steps, paths);
+        if (way.table) steps.push({ type: 'word', at: position - start, table: way.table });
+        else if (way.word < this.#compiled.firstWord)
+          steps.push({ type: 'shape', at: position - start });
+        this.#walk(way.to, position + 1, room, steps);
       } else if (way.action) {
         if (!this.#reaches(way.to, position, end, call)) continue;
         steps.push({ type: 'tag', action: way.action });
-        this.#walk(way.to, position, end, call, steps, paths);
+        this.#walk(way.to, position, room, steps);
       } else
         for (const stop of this.#endsOf(way.rule, position)) {
           if (!this.#reaches(way.to, stop, end, call)) continue;
-          steps.push({ type: 'rule', span: this.#spanOf(way.rule, position, stop) });
-          this.#walk(way.to, stop, end, call, steps, paths);
+          const span = this.#spanOf(way.rule, position, stop);
+          steps.push({ type: 'rule', at: position - start, span });
+          this.#walk(way.to, stop, room, steps);
           steps.length = before;
         }
       steps.length = before;
@@ -267,16 +281,17 @@ export class Matcher {
 
   /* ---- third pass: what the paths mean ---- */
 
-  #valuesOf(span: Span): readonly Value[] {
-    if (span.values) return span.values;
+  #valuesOf(span: Span, base: number): readonly Value[] {
+    if (span.values && span.base === base) return span.values;
     const found: Value[] = [];
-    for (const path of span.paths) this.#run(path, 0, null, undefined, found);
+    for (const path of span.paths) this.#run(path, 0, base, null, undefined, found);
     span.values = found;
+    span.base = base;
     this.#filled.push(span);
     return found;
   }
 
-  #run(path: Path, from: number, fields: Fields | null, last: Value, found: Value[]) {
+  #run(path: Path, from: number, base: number, fields: Fields | null, last: Value, found: Value[]) {
     if (++this.#steps > mostSteps || found.length > mostValues) this.isTangled = true;
     if (this.isTangled) return;
     const now: Gathered = { fields, isOwn: false };
@@ -287,17 +302,17 @@ export class Matcher {
           if (!runTag(step.action, now, last, this.#given)) return;
           break;
         case 'shape':
-          last = this.#heard.values[step.at];
+          last = this.#heard.values[base + step.at];
           break;
         case 'word': {
-          const word = step.table.get(this.#heard.ids[step.at]!)!;
-          last = word === 'own' ? this.#heard.values[step.at] : word.value;
+          const word = step.table.get(this.#heard.ids[base + step.at]!)!;
+          last = word === 'own' ? this.#heard.values[base + step.at] : word.value;
           break;
         }
         case 'rule': {
-          const values = this.#valuesOf(step.span);
+          const values = this.#valuesOf(step.span, base + step.at);
           if (values.length !== 1) {
-            for (const value of values) this.#run(path, index + 1, now.fields, value, found);
+            for (const value of values) this.#run(path, index + 1, base, now.fields, value, found);
             return;
           }
           last = values[0];
