@@ -7,6 +7,7 @@ import {
   type Way,
 } from './compileRules.ts';
 import { isSameValue, type Action, type Fields, type Value } from './compileTag.ts';
+import { oneWord, packWays, type PackedWays } from './packWays.ts';
 import { runTag, valueOf, type Gathered } from './runTag.ts';
 
 /** Words as the matcher reads them. */
@@ -54,7 +55,7 @@ const width = mostWords + 1;
 const mostSteps = 2000;
 const mostValues = 32;
 /** Spans that are kept, and how long they may be to be kept at once. */
-const mostSpans = 16_384;
+const mostSpans = 65_536;
 const shortSpan = 3;
 
 /**
@@ -83,10 +84,11 @@ export class Matcher {
   /** By rule and word; cleared by what was touched. */
   readonly #ends: (readonly number[] | undefined)[];
   readonly #touched: number[] = [];
-  /** By state and word: the call that was there. */
-  readonly #seen: Int32Array;
-  /** By state and word: twice the call, and one more where its end can be reached. */
-  readonly #reach: Int32Array;
+  readonly #packed: PackedWays;
+  /** State with word, and the call that was there, by a hash. */
+  readonly #seen = new Int32Array(2 * 4096);
+  /** State with word, and twice the call with one more where its end can be reached. */
+  readonly #reach = new Int32Array(2 * 4096);
   #steps = 0;
   readonly #filled: Span[] = [];
   #heard: Heard = { ids: [], values: [] };
@@ -97,8 +99,7 @@ export class Matcher {
     this.#compiled = compiled;
     const places = compiled.names.length * width;
     this.#ends = new Array<undefined>(places).fill(undefined);
-    this.#seen = new Int32Array(compiled.states.length * width);
-    this.#reach = new Int32Array(compiled.states.length * width);
+    this.#packed = packWays(compiled);
     this.#lastAt = new Int16Array(compiled.setCount);
   }
 
@@ -152,7 +153,10 @@ export class Matcher {
     this.#lastAt.fill(-1);
     for (let at = 0; at < this.#count; at++)
       for (const set of this.#compiled.setsOf[this.#kinds[at]!] ?? nowhere) this.#lastAt[set] = at;
-    if (!this.#endsOf(rule, 0).includes(this.#count)) return null;
+    if (!this.#endsOf(rule, 0).includes(this.#count)) {
+      this.#store(String.fromCharCode(rule) + this.#shape, { paths: [], values: null, base: 0 });
+      return null;
+    }
     const span = this.#spanOf(rule, 0, this.#count);
     return this.isTangled ? null : span;
   }
@@ -180,19 +184,34 @@ export class Matcher {
   }
 
   #visit(at: number, position: number, call: number, ends: number[]) {
-    const mark = at * width + position;
-    if (this.#seen[mark] === call) return;
-    this.#seen[mark] = call;
-    const state = this.#compiled.states[at]!;
-    if (state.isFinal && !ends.includes(position)) ends.push(position);
-    const kind = this.#kindAt(position);
-    for (const way of waysFor(state, kind)) {
-      if (!this.#isOpen(way, kind, position)) continue;
-      // A look-up has already said that the word is in the table of a one-word rule.
-      if (way.word >= 0 || way.table) this.#visit(way.to, position + 1, call, ends);
-      else if (way.rule < 0) this.#visit(way.to, position, call, ends);
-      else for (const end of this.#endsOf(way.rule, position)) this.#visit(way.to, end, call, ends);
+    if (!this.#isFirstVisit(at * width + position, call)) return;
+    const { isFinal, first, to, kind, rule, needs, open, bits } = this.#packed;
+    if (isFinal[at] === 1 && !ends.includes(position)) ends.push(position);
+    const next = this.#kindAt(position);
+    const bit = next + 1;
+    const last = first[at + 1]!;
+    for (let way = first[at]!; way < last; way++) {
+      if (kind[way]! >= 0) {
+        if (kind[way] !== next) continue;
+      } else if (((bits[open[way]! + (bit >> 5)]! >>> (bit & 31)) & 1) === 0) continue;
+      if (needs[way]! >= 0 && this.#lastAt[needs[way]!]! < position) continue;
+      const called = rule[way]!;
+      if (kind[way]! >= 0 || called === oneWord) this.#visit(to[way]!, position + 1, call, ends);
+      else if (called < 0) this.#visit(to[way]!, position, call, ends);
+      else for (const end of this.#endsOf(called, position)) this.#visit(to[way]!, end, call, ends);
     }
+  }
+
+  /**
+   * A small table that stays in the processor's cache. What it forgets is only visited again, and
+   * the rules called from there are known by then.
+   */
+  #isFirstVisit(mark: number, call: number): boolean {
+    const place = (Math.imul(mark, 0x9e3779b1) >>> 20) << 1;
+    if (this.#seen[place] === mark && this.#seen[place + 1] === call) return false;
+    this.#seen[place] = mark;
+    this.#seen[place + 1] = call;
+    return true;
   }
 
   /* ---- second pass: the paths that lead to the end ---- */
@@ -205,11 +224,14 @@ export class Matcher {
     const room = { start, end, call: ++this.#call, paths };
     this.#walk(this.#compiled.entry[rule]!, start, room, []);
     const span: Span = { paths, values: null, base: 0 };
-    if (!this.isTangled && (end - start <= shortSpan || this.#comesAgain(key))) {
-      if (this.#spans.size >= mostSpans) this.#spans.clear();
-      this.#spans.set(key, span);
-    }
+    if (!this.isTangled) this.#store(key, span);
     return span;
+  }
+
+  #store(key: string, span: Span) {
+    if (key.length > shortSpan + 1 && !this.#comesAgain(key)) return;
+    if (this.#spans.size >= mostSpans) this.#spans.clear();
+    this.#spans.set(key, span);
   }
 
   #comesAgain(key: string): boolean {
@@ -245,7 +267,7 @@ export class Matcher {
         for (const stop of this.#endsOf(way.rule, position)) {
           if (!this.#reaches(way.to, stop, end, call)) continue;
           const span = this.#spanOf(way.rule, position, stop);
-          steps.push({ type: 'rule', at: position - start, span });
+          steps.push(stepTo(span, position - start));
           this.#walk(way.to, stop, room, steps);
           steps.length = before;
         }
@@ -261,8 +283,9 @@ export class Matcher {
       if (state.isFinal) return true;
     }
     const mark = at * width + position;
-    const known = this.#reach[mark]!;
-    if (known >> 1 === call) return (known & 1) === 1;
+    const place = (Math.imul(mark, 0x9e3779b1) >>> 20) << 1;
+    const known = this.#reach[place + 1]!;
+    if (this.#reach[place] === mark && known >> 1 === call) return (known & 1) === 1;
     let can = false;
     const kind = this.#kindAt(position);
     for (const way of waysFor(state, kind)) {
@@ -275,7 +298,8 @@ export class Matcher {
         );
       if (can) break;
     }
-    this.#reach[mark] = call * 2 + (can ? 1 : 0);
+    this.#reach[place] = mark;
+    this.#reach[place + 1] = call * 2 + (can ? 1 : 0);
     return can;
   }
 
@@ -321,6 +345,16 @@ export class Matcher {
     }
     keep(found, valueOf(now.fields, last));
   }
+}
+
+/** A span that only hands on another is passed over. */
+function stepTo(span: Span, at: number): Step {
+  const path = span.paths.length === 1 ? span.paths[0]! : undefined;
+  const [only, after] = path ?? [];
+  const isHandedOn = after === undefined || (after.type === 'tag' && after.action.kind === 'take');
+  if (path && path.length <= 2 && only?.type === 'rule' && isHandedOn)
+    return { type: 'rule', at: at + only.at, span: only.span };
+  return { type: 'rule', at, span };
 }
 
 function keep(found: Value[], value: Value) {

@@ -13,9 +13,10 @@ const noFields = {};
 /** Run a tag on what was gathered; false where its condition fails. */
 export function runTag(action: Action, now: Gathered, last: Value, given: Fields): boolean {
   if (action.kind === 'test') return action.run((now.fields ?? noFields) as never, last, given);
-  if (action.kind === 'take' && now.fields === null && isFields(last)) {
-    now.fields = last;
-    now.isOwn = false;
+  if (action.kind === 'take' && (now.fields === null || !isFields(last))) {
+    // A value is never changed once made, so it need not be copied.
+    now.fields = isFields(last) ? last : now.fields;
+    now.isOwn &&= !isFields(last);
     return true;
   }
   if (!now.isOwn) {
