@@ -16,14 +16,15 @@ export interface Action {
 type Read = (fields: Fields | null, last: Value, given: Fields) => Value;
 type Statement = (fields: Record<string, Value>, last: Value, given: Fields) => boolean;
 
-const pieces = /\s*(?:(\d+(?:\.\d+)?)|([A-Za-z_]\w*)|'([^']*)'|(==|!=|<=|>=|[-+*/=<>.;,()[\]$]))/y;
+const pieces =
+  /\s*(?:(\d+(?:\.\d+)?)|([A-Za-z_]\w*)|'([^']*)'|(==|!=|<=|>=|[-+*/=<>.;,()[\]$?:&|]))/y;
 
 /**
  * Compile the small language of semantic tags.
  *
  * `{450}` is the rule's value; `{n = $ * 100}` names a part of it, `$` being the value of the rule
  * named just before; `{take $}` copies that value's parts; `{when a.mL == b.mL}` refuses this way of
- * reading. Statements stand apart by `;`. Names not set in the rule are read from what the caller
+ * reading; `&`, `|` and `a ? b : c` are as usual. Statements stand apart by `;`. Names not set in the rule are read from what the caller
  * gives. No own `eval`: the pages forbid it.
  *
  * @throws {GrammarError} `tag_malformed`
@@ -58,14 +59,14 @@ export function compileTag(text: string, file: string, line: number): Action {
       return (fields, _, given) => (fields && word in fields ? fields[word] : given[word]);
     if (word === '$') return (_, last) => last;
     if (word === '(') {
-      const inner = sum();
+      const inner = choice();
       pass(')');
       return inner;
     }
     if (word === '[') {
       const items: Read[] = [];
       while (!isMark(']')) {
-        items.push(sum());
+        items.push(choice());
         if (!isMark(']')) pass(',');
       }
       pass(']');
@@ -98,6 +99,24 @@ export function compileTag(text: string, file: string, line: number): Action {
     };
   };
   const sum = chain('+-', chain('*/', field));
+  const compared = (): Read => {
+    const a = sum();
+    const holds = lexemes[at]!.kind === 'mark' ? comparison(lexemes[at]!.text) : null;
+    if (!holds) return a;
+    at++;
+    const b = sum();
+    return (fields, last, given) => (holds(a(fields, last, given), b(fields, last, given)) ? 1 : 0);
+  };
+  const condition = chain('|', chain('&', compared));
+  const choice = (): Read => {
+    const test = condition();
+    if (!isMark('?')) return test;
+    at++;
+    const a = choice();
+    pass(':');
+    const b = choice();
+    return (fields, last, given) => (test(fields, last, given) ? a : b)(fields, last, given);
+  };
 
   let isWriting = false;
   const statement = (): Statement => {
@@ -114,17 +133,14 @@ export function compileTag(text: string, file: string, line: number): Action {
     }
     if (kind === 'name' && word === 'when') {
       at++;
-      const a = sum();
-      const test = lexemes[at++]!.text;
-      const b = sum();
-      const holds = comparison(test) ?? refuse(`no comparison "${test}"`);
-      return (fields, last, given) => holds(a(fields, last, given), b(fields, last, given));
+      const test = condition();
+      return (fields, last, given) => Boolean(test(fields, last, given));
     }
     const after = lexemes[at + 1];
     const isNamed = kind === 'name' && after?.kind === 'mark' && after.text === '=';
     if (isNamed) at += 2;
     const name = isNamed ? word : 'out';
-    const read = sum();
+    const read = choice();
     isWriting = true;
     return (fields, last, given) => {
       fields[name] = read(fields, last, given);
@@ -154,6 +170,8 @@ export function isFields(value: Value): value is Fields {
 const partOf = (value: Value, name: string): Value => (isFields(value) ? value[name] : undefined);
 
 function combine(mark: string, a: Value, b: Value): Value {
+  if (mark === '&') return a && b ? 1 : 0;
+  if (mark === '|') return a || b ? 1 : 0;
   if (Array.isArray(a) || Array.isArray(b))
     return [...((a ?? []) as Value[]), ...((b ?? []) as Value[])];
   if (mark === '+' && (typeof a === 'string' || typeof b === 'string'))
