@@ -76,7 +76,10 @@ export class Matcher {
   /** Spans met before, by a hash: a long one that comes once is not worth keeping. */
   readonly #met = new Uint8Array(1 << 16);
   /** By rule and kinds of words; they come again in every sentence with a number in it. */
-  readonly #spans = new Map<string, Span>();
+  readonly #spans: readonly Map<string, Span>[];
+  #spanCount = 0;
+  /** By kind: the letter that stands for it in a key. */
+  readonly #letters: readonly string[];
   readonly #kinds = new Int32Array(mostWords);
   #count = 0;
   #shape = '';
@@ -100,6 +103,8 @@ export class Matcher {
     const places = compiled.names.length * width;
     this.#ends = new Array<undefined>(places).fill(undefined);
     this.#packed = packWays(compiled);
+    this.#spans = compiled.names.map(() => new Map<string, Span>());
+    this.#letters = compiled.kindOf.map((_, kind) => String.fromCharCode(kind));
     this.#lastAt = new Int16Array(compiled.setCount);
   }
 
@@ -126,12 +131,12 @@ export class Matcher {
     for (let at = 0; at < count; at++) {
       const kind = this.#compiled.kindOf[heard.ids[at]!]!;
       this.#kinds[at] = kind;
-      shape += String.fromCharCode(kind);
+      shape += this.#letters[kind]!;
     }
     this.#shape = shape;
     this.isTangled = false;
     this.#steps = 0;
-    const span = this.#spans.get(String.fromCharCode(index) + shape) ?? this.#spanOfAll(index);
+    const span = this.#spans[index]!.get(shape) ?? this.#spanOfAll(index);
     if (span === null) return [];
     this.#heard = heard;
     this.#given = given;
@@ -154,7 +159,7 @@ export class Matcher {
     for (let at = 0; at < this.#count; at++)
       for (const set of this.#compiled.setsOf[this.#kinds[at]!] ?? nowhere) this.#lastAt[set] = at;
     if (!this.#endsOf(rule, 0).includes(this.#count)) {
-      this.#store(String.fromCharCode(rule) + this.#shape, { paths: [], values: null, base: 0 });
+      this.#store(rule, this.#shape, { paths: [], values: null, base: 0 });
       return null;
     }
     const span = this.#spanOf(rule, 0, this.#count);
@@ -217,25 +222,29 @@ export class Matcher {
   /* ---- second pass: the paths that lead to the end ---- */
 
   #spanOf(rule: number, start: number, end: number): Span {
-    const key = String.fromCharCode(rule) + this.#shape.slice(start, end);
-    const known = this.#spans.get(key);
+    const key = this.#shape.slice(start, end);
+    const known = this.#spans[rule]!.get(key);
     if (known) return known;
     const paths: Path[] = [];
     const room = { start, end, call: ++this.#call, paths };
     this.#walk(this.#compiled.entry[rule]!, start, room, []);
     const span: Span = { paths, values: null, base: 0 };
-    if (!this.isTangled) this.#store(key, span);
+    if (!this.isTangled) this.#store(rule, key, span);
     return span;
   }
 
-  #store(key: string, span: Span) {
-    if (key.length > shortSpan + 1 && !this.#comesAgain(key)) return;
-    if (this.#spans.size >= mostSpans) this.#spans.clear();
-    this.#spans.set(key, span);
+  #store(rule: number, key: string, span: Span) {
+    if (key.length > shortSpan && !this.#comesAgain(rule, key)) return;
+    if (this.#spanCount >= mostSpans) {
+      for (const spans of this.#spans) spans.clear();
+      this.#spanCount = 0;
+    }
+    this.#spans[rule]!.set(key, span);
+    this.#spanCount++;
   }
 
-  #comesAgain(key: string): boolean {
-    let hash = 0;
+  #comesAgain(rule: number, key: string): boolean {
+    let hash = rule;
     for (let at = 0; at < key.length; at++) hash = Math.imul(hash, 31) + key.charCodeAt(at);
     hash &= 0xffff;
     const before = this.#met[hash] === 1;
