@@ -144,6 +144,7 @@ describe('When a new version comes while nobody walks', () => {
     const { page } = browser;
     const other = await browser.context.newPage();
     await other.goto(server.url);
+    await name(other).waitFor(); // a window that has not opened its record yet can not be asked
     const old = await scriptOf(other);
     await deploy(page);
     await page.getByRole('button', { name: words.apply }).click();
