@@ -28,6 +28,9 @@ interface Span {
   values: readonly Value[] | null;
   /** The word that the values start at. */
   base: number;
+  readonly length: number;
+  /** Values by the very words, where none of them is a written number; a few words come again. */
+  readonly byWords: Map<string, readonly Value[]> | null;
 }
 type Path = readonly Step[];
 type Step =
@@ -43,6 +46,10 @@ interface Room {
   readonly call: number;
   readonly paths: Path[];
 }
+
+/** Spans of so few words keep their values, for so many wordings. */
+const mostRemembered = 5;
+const mostByWords = 1024;
 
 const nowhere: readonly number[] = [];
 const noFields: Fields = {};
@@ -83,6 +90,8 @@ export class Matcher {
   readonly #kinds = new Int32Array(mostWords);
   #count = 0;
   #shape = '';
+  /** The words themselves, a letter for each. */
+  #text = '';
   #call = 0;
   /** By rule and word; cleared by what was touched. */
   readonly #ends: (readonly number[] | undefined)[];
@@ -96,6 +105,9 @@ export class Matcher {
   readonly #filled: Span[] = [];
   #heard: Heard = { ids: [], values: [] };
   #given: Fields = noFields;
+  #keptFor: Fields = noFields;
+  /** Whether values are kept by their words: only where something was given. */
+  #isKeeping = false;
   isTangled = false;
 
   constructor(compiled: CompiledRules) {
@@ -127,24 +139,41 @@ export class Matcher {
       return word === undefined ? [] : [word === 'own' ? heard.values[0] : word.value];
     }
     let shape = '';
+    let text = '';
     this.#count = count;
     for (let at = 0; at < count; at++) {
       const kind = this.#compiled.kindOf[heard.ids[at]!]!;
       this.#kinds[at] = kind;
       shape += this.#letters[kind]!;
+      text += String.fromCharCode(heard.ids[at]!);
     }
     this.#shape = shape;
+    this.#text = text;
+    this.#heard = heard;
+    this.#setGiven(given);
     this.isTangled = false;
     this.#steps = 0;
     const span = this.#spans[index]!.get(shape) ?? this.#spanOfAll(index);
     if (span === null) return [];
-    this.#heard = heard;
-    this.#given = given;
     this.#steps = 0;
     const values = this.#valuesOf(span, 0);
     for (const each of this.#filled) each.values = null;
     this.#filled.length = 0;
     return values;
+  }
+
+  /** What was kept holds only for what was given then. */
+  #setGiven(given: Fields) {
+    this.#given = given;
+    this.#isKeeping = given !== noFields;
+    if (!this.#isKeeping || isSameValue(given, this.#keptFor)) return;
+    this.#clear();
+    this.#keptFor = given;
+  }
+
+  #clear() {
+    for (const spans of this.#spans) spans.clear();
+    this.#spanCount = 0;
   }
 
   #spanOfAll(rule: number): Span | null {
@@ -159,7 +188,7 @@ export class Matcher {
     for (let at = 0; at < this.#count; at++)
       for (const set of this.#compiled.setsOf[this.#kinds[at]!] ?? nowhere) this.#lastAt[set] = at;
     if (!this.#endsOf(rule, 0).includes(this.#count)) {
-      this.#store(rule, this.#shape, { paths: [], values: null, base: 0 });
+      this.#store(rule, this.#shape, emptySpan);
       return null;
     }
     const span = this.#spanOf(rule, 0, this.#count);
@@ -228,17 +257,17 @@ export class Matcher {
     const paths: Path[] = [];
     const room = { start, end, call: ++this.#call, paths };
     this.#walk(this.#compiled.entry[rule]!, start, room, []);
-    const span: Span = { paths, values: null, base: 0 };
+    const length = end - start;
+    const isKept = length <= mostRemembered && isWordsOnly(paths, this.#heard.ids, start);
+    const byWords = isKept ? new Map<string, readonly Value[]>() : null;
+    const span: Span = { paths, values: null, base: 0, length, byWords };
     if (!this.isTangled) this.#store(rule, key, span);
     return span;
   }
 
   #store(rule: number, key: string, span: Span) {
     if (key.length > shortSpan && !this.#comesAgain(rule, key)) return;
-    if (this.#spanCount >= mostSpans) {
-      for (const spans of this.#spans) spans.clear();
-      this.#spanCount = 0;
-    }
+    if (this.#spanCount >= mostSpans) this.#clear();
     this.#spans[rule]!.set(key, span);
     this.#spanCount++;
   }
@@ -316,8 +345,13 @@ export class Matcher {
 
   #valuesOf(span: Span, base: number): readonly Value[] {
     if (span.values && span.base === base) return span.values;
+    const byWords = this.#isKeeping ? span.byWords : null;
+    const words = byWords ? this.#text.slice(base, base + span.length) : '';
+    const before = byWords?.get(words);
+    if (before) return before;
     const found: Value[] = [];
     for (const path of span.paths) this.#run(path, 0, base, null, undefined, found);
+    if (byWords && byWords.size < mostByWords && !this.isTangled) byWords.set(words, found);
     span.values = found;
     span.base = base;
     this.#filled.push(span);
@@ -354,6 +388,19 @@ export class Matcher {
     }
     keep(found, valueOf(now.fields, last));
   }
+}
+
+const emptySpan: Span = { paths: [], values: null, base: 0, length: 0, byWords: null };
+
+/** Whether no value of the span can come from a written number. */
+function isWordsOnly(paths: readonly Path[], ids: readonly number[], start: number): boolean {
+  return paths.every((path) =>
+    path.every((step) => {
+      if (step.type === 'shape') return false;
+      if (step.type === 'rule') return step.span.byWords !== null || step.span.paths.length === 0;
+      return step.type === 'tag' || step.table.get(ids[start + step.at]!) !== 'own';
+    }),
+  );
 }
 
 /** A span that only hands on another is passed over. */
