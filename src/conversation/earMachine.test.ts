@@ -160,6 +160,7 @@ describe('When the engine has a fault', () => {
     ear.tell({ type: 'engine.fault', fault });
     ear.clock.increment(60_000);
     expect(ear.opened).toHaveLength(1);
+    ear.send({ type: 'ear.shut' });
     ear.send({ type: 'ear.open', expectation: held });
     expect(ear.reports.filter(({ type }) => type === 'ear.deaf')).toEqual([
       { type: 'ear.deaf', fault },

@@ -163,6 +163,7 @@ export const earMachine = setup({
     deaf: {
       entry: 'tellDeaf',
       on: {
+        'ear.shut': {}, // shut or not, it stays deaf until a person asks for another try
         'ear.open': { actions: 'keepExpectation' },
         'ear.retry': { target: 'open', actions: 'forgetFaults' },
       },

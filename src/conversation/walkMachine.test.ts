@@ -280,12 +280,46 @@ describe('When the device can not keep the walk', () => {
     const walk = await atFirstStep();
     await walk.send({ type: 'keep.failed' });
     expect(walk.context().keepFailing).toBe(true);
+    expect(walk.spoken.at(-1)).toMatch(/can not keep the number on this device/);
+    expect(walk.open()).toBe('step');
     await walk.send({ type: 'keep.mended' });
     expect(walk.context().keepFailing).toBe(false);
   });
 });
 
+describe('When the device can not keep the walk in the midst of a reading', () => {
+  test('it says so before the next call, and the reading goes on', async () => {
+    const walk = await atReading();
+    await walk.send({ type: 'keep.failed' });
+    expect(walk.open()).toBe('reading');
+    await walk.volume(400);
+    await walk.command('confirm');
+    expect(walk.context().settled).toMatchObject({ amount: 400 });
+  });
+});
+
 describe('When the ear fails', () => {
+  test('at a step it is said aloud, once, and the buttons go on', async () => {
+    const walk = await atFirstStep();
+    walk.engine.tell({ type: 'engine.fault', fault: 'microphone_missing' });
+    await walk.quiet();
+    expect(walk.spoken.filter((text) => /There is no microphone/.test(text))).toHaveLength(1);
+    await walk.command('next');
+    expect(walk.context().index).toBe(1);
+  });
+
+  test('at a reading it is said aloud and the reading waits, its number kept', async () => {
+    const walk = await atReading();
+    await walk.volume(400);
+    walk.engine.tell({ type: 'engine.fault', fault: 'microphone_denied' });
+    await walk.quiet();
+    expect(walk.spoken.at(-1)).toMatch(/^The microphone is not allowed/);
+    expect(walk.state()).toBe('held');
+    walk.actor.getSnapshot().children.ear?.send({ type: 'ear.retry' });
+    await walk.command('carryOn', 'confirm');
+    expect(walk.context().settled?.amount).toBe(400);
+  });
+
   test('a refused microphone is told, and hearing again takes it back', async () => {
     const walk = await atFirstStep();
     walk.engine.tell({ type: 'engine.fault', fault: 'microphone_denied' });

@@ -3,6 +3,7 @@ import { assertEvent, assign, enqueueActions, fromPromise, sendTo, setup, stopCh
 import type { Expectation } from '../grammar/expectation.ts';
 import { alertsOfLooks, isLookCode } from '../measure/looks.ts';
 import type { Moment } from '../measure/moment.ts';
+import { errors } from '../words/errors.ts';
 import { wordsFor } from '../words/words.ts';
 import { earMachine, type EarReport } from './earMachine.ts';
 import { readingMachine, type EarWanted, type ReadingEnded } from './readingMachine.ts';
@@ -213,7 +214,14 @@ export const walkMachine = setup({
       assertEvent(event, 'ear.poor');
       return { poor: event.why };
     }),
-    noteKeepFailed: assign({ keepFailing: true }),
+    answerDeaf: assign(({ event }) => {
+      assertEvent(event, 'ear.deaf');
+      return { answer: `${errors[event.fault].title}. ${errors[event.fault].todo}` };
+    }),
+    noteKeepFailed: assign(({ context }) => {
+      const { notKept } = wordsFor(context.locale).walk;
+      return { keepFailing: true, answer: notKept, lead: `${notKept} ${context.lead}`.trim() };
+    }),
     noteKeepMended: assign({ keepFailing: false }),
     countSaveFailure: assign(({ context }) => ({ saveFailures: context.saveFailures + 1 })),
   },
@@ -295,6 +303,8 @@ export const walkMachine = setup({
         'said.number': { target: 'answering', actions: 'answerNumber' },
         'said.back': 'returning',
         'said.hold': { target: 'holding', actions: 'answerHeld' },
+        'ear.deaf': { target: 'answering', actions: ['noteDeaf', 'answerDeaf'] },
+        'keep.failed': { target: 'answering', actions: ['noteKeepFailed', 'clearLead'] },
         'said.look': [
           { guard: 'seesTrouble', target: 'raising', actions: ['noteLook', 'noteTrouble'] },
           { guard: 'atLook', target: 'answering', actions: 'noteLook' },
@@ -346,6 +356,8 @@ export const walkMachine = setup({
         'said.back': { target: 'returning', actions: 'endReading' },
         'said.hold': { target: 'holding', actions: ['pauseReading', 'answerHeld'] },
         'reading.ended': { target: 'advancing', actions: 'keepOutcome' },
+        // What can not be heard can not be read: the reading waits for whoever mends the ear.
+        'ear.deaf': { target: 'holding', actions: ['pauseReading', 'noteDeaf', 'answerDeaf'] },
       },
     },
     /** First into the ledger; what it refuses now goes in with the entry. */
