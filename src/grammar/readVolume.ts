@@ -195,8 +195,10 @@ const canBeRead = (volume: Millilitres, container: Container) =>
 
 /** Of several ways to the same number, the simplest: one fill rather than two. */
 function pickOf(readings: readonly Fields[], volume: Millilitres): Fields | undefined {
-  const same = readings.filter((value) => wholeVolume(value) === volume);
-  return same.find((value) => volumesOf(value.fills).length < 2) ?? same[0];
+  const fillsOf = (value: Fields) => volumesOf(value.fills).length;
+  return readings
+    .filter((value) => wholeVolume(value) === volume)
+    .sort((a, b) => fillsOf(a) - fillsOf(b))[0];
 }
 
 /** A single number that may not be a reading at all. */

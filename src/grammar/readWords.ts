@@ -97,7 +97,15 @@ export function readWords(
       if (word.includes('.')) word = word.replaceAll('.', '');
       at = end;
       if (isDropped.has(word)) continue;
-      push(idOf.get(word) ?? 0, undefined, word);
+      const id = idOf.get(word);
+      // "Three fiftyish" is "three fifty ish".
+      const stem =
+        id === undefined && word.endsWith('ish') ? idOf.get(word.slice(0, -3)) : undefined;
+      if (stem !== undefined) {
+        push(stem, undefined, word.slice(0, -3));
+        word = 'ish';
+      }
+      push(id ?? idOf.get(word) ?? 0, undefined, word);
     } else if (isDigit(code) || (code === 46 && isDigit(text.charCodeAt(at + 1)))) {
       at = readNumber(text, at, pushShape);
     } else if (code === 36) {
