@@ -87,6 +87,12 @@ export class BedsidePage {
     return this.page.getByRole('heading', { level: 1 }).innerText();
   }
 
+  /** The person allows the microphone after all. */
+  async allowMicrophone(): Promise<void> {
+    await this.page.context().grantPermissions(['microphone']);
+    await this.#microphone.refuse(null);
+  }
+
   touches(): Promise<string[]> {
     return this.page.evaluate(() => window.touches);
   }

@@ -1,0 +1,93 @@
+import { afterEach, describe, expect, inject, test } from 'vitest';
+import drainageBag from '../../src/procedures/en-US/drainage-bag.json' with { type: 'json' };
+import { errors } from '../../src/words/errors.ts';
+import { BedsidePage, type BedsideOptions } from '../support/bedsidePage.ts';
+import { openBrowser, type OpenBrowser } from '../support/browser.ts';
+
+const [first, second] = drainageBag.steps.map(({ call }) => call);
+
+let browser: OpenBrowser | undefined;
+
+afterEach(async () => {
+  await browser?.close();
+  browser = undefined;
+});
+
+async function bedside(options: BedsideOptions = {}, script?: () => void): Promise<BedsidePage> {
+  browser = await openBrowser();
+  if (script !== undefined) await browser.page.addInitScript(script);
+  return BedsidePage.open(browser, inject('baseUrl'), options);
+}
+
+/** Words typed in place of spoken ones, whatever the ear does. */
+async function type(aide: BedsidePage, words: string): Promise<void> {
+  await aide.page.getByLabel('Type what you would say').fill(words);
+  await aide.page.getByRole('button', { name: 'Say it' }).click();
+}
+
+describe('When there is no ear', () => {
+  test.each([
+    ['NotAllowedError', 'microphone_denied'],
+    ['NotFoundError', 'microphone_missing'],
+  ] as const)('%s is shown and said, and typing goes on', async (fault, code) => {
+    const aide = await bedside({ microphone: { fault } });
+    await aide.begin();
+    await aide.untilStep(first ?? '');
+    await aide.page.getByRole('alert').getByText(errors[code].todo).waitFor();
+    await aide.voice.untilSaid(new RegExp(errors[code].title));
+    await type(aide, 'next');
+    await aide.untilStep(second ?? '');
+  });
+
+  test('a microphone that comes back is listened to again', async () => {
+    const aide = await bedside({ microphone: { fault: 'NotAllowedError' } });
+    await aide.begin();
+    await aide.page.getByRole('alert').getByText(errors.microphone_denied.todo).waitFor();
+    await aide.allowMicrophone();
+    await aide.page.getByRole('button', { name: 'Try the microphone again' }).click();
+    await aide.untilListening();
+    await aide.say('next');
+    await aide.untilStep(second ?? '');
+  });
+});
+
+describe('When the system has no voice of its own', () => {
+  test.each(['none', 'remote'] as const)(
+    'with voices: %s, the bundled voice is fetched and speaks, and nothing goes elsewhere',
+    async (voices) => {
+      const aide = await bedside({ voice: { voices } });
+      await aide.begin();
+      await aide.untilStep(first ?? '');
+      await aide.untilListening();
+      expect(browser?.requests.some(({ url }) => /flite.*\.wasm/.test(url))).toBe(true);
+      expect(aide.voice.spoken()).toEqual([]);
+      expect(browser?.leaving(inject('baseUrl'))).toEqual([]);
+    },
+  );
+});
+
+describe('When the browser refuses to keep anything', () => {
+  test('the screen says so, the walk goes on, and the entry is not called saved', async () => {
+    const aide = await bedside({}, () => {
+      IDBFactory.prototype.open = () => {
+        throw new DOMException('refused', 'SecurityError');
+      };
+    });
+    await aide.page.getByText(errors.storage_refused.title).waitFor();
+    await aide.begin();
+    await aide.untilStep(first ?? '');
+    await aide.page.getByText('This device can not keep the number.').waitFor();
+    await aide.voice.untilSaid(/can not keep the number on this device/);
+    for (const { call, kind } of drainageBag.steps.slice(0, -1)) {
+      await aide.untilStep(call);
+      if (kind === 'reading') {
+        await aide.type('four hundred');
+        await aide.voice.untilSaid(/four hundred millilitres/);
+        await aide.type('correct');
+      } else await aide.type('next');
+    }
+    await aide.page.getByText('Not saved yet. Trying again.').waitFor();
+    await aide.voice.untilSaid(/not saved yet/);
+    await aide.page.getByText('400 mL', { exact: true }).first().waitFor();
+  });
+});
