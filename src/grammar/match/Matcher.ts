@@ -1,14 +1,8 @@
-import {
-  isOpenTo,
-  noWord,
-  waysFor,
-  type CompiledRules,
-  type OneWord,
-  type Way,
-} from './compileRules.ts';
-import { isSameValue, type Action, type Fields, type Value } from './compileTag.ts';
+import { isOpenTo, noWord, waysFor, type CompiledRules, type Way } from './compileRules.ts';
+import type { Fields, Value } from './compileTag.ts';
+import { Meanings } from './Meanings.ts';
 import { oneWord, packWays, type PackedWays } from './packWays.ts';
-import { runTag, valueOf, type Gathered } from './runTag.ts';
+import { emptySpan, makeSpan, stepTo, type Path, type Span, type Step } from './span.ts';
 
 /** Words as the matcher reads them. */
 export interface Heard {
@@ -18,27 +12,6 @@ export interface Heard {
   readonly values: readonly (number | undefined)[];
 }
 
-/**
- * One rule over certain kinds of words: each path is one way to take them. Steps count words from the
- * first of the span, so it serves wherever these kinds stand.
- */
-interface Span {
-  readonly paths: readonly Path[];
-  /** While one utterance is read; kept longer, they would outlive the young heap. */
-  values: readonly Value[] | null;
-  /** The word that the values start at. */
-  base: number;
-  readonly length: number;
-  /** Values by the very words, where none of them is a written number; a few words come again. */
-  readonly byWords: Map<string, readonly Value[]> | null;
-}
-type Path = readonly Step[];
-type Step =
-  | { readonly type: 'tag'; readonly action: Action }
-  | { readonly type: 'word'; readonly at: number; readonly table: ReadonlyMap<number, OneWord> }
-  | { readonly type: 'shape'; readonly at: number }
-  | { readonly type: 'rule'; readonly at: number; readonly span: Span };
-
 /** What a walk through one span has to know. */
 interface Room {
   readonly start: number;
@@ -47,20 +20,14 @@ interface Room {
   readonly paths: Path[];
 }
 
-/** Spans of so few words keep their values, for so many wordings. */
-const mostRemembered = 5;
-const mostByWords = 1024;
-
 const nowhere: readonly number[] = [];
-const noFields: Fields = {};
 
 /** More words than this are not one utterance. */
 export const mostWords = 60;
 /** Places of a word, the end counted as one. */
 const width = mostWords + 1;
-/** Bounds on what is not linear; a sentence that people say needs a tenth. */
+/** Bound on the second pass; a sentence that people say needs a tenth. */
 const mostSteps = 2000;
-const mostValues = 32;
 /** Spans that are kept, and how long they may be to be kept at once. */
 const mostSpans = 65_536;
 const shortSpan = 3;
@@ -90,8 +57,6 @@ export class Matcher {
   readonly #kinds = new Int32Array(mostWords);
   #count = 0;
   #shape = '';
-  /** The words themselves, a letter for each. */
-  #text = '';
   #call = 0;
   /** By rule and word; cleared by what was touched. */
   readonly #ends: (readonly number[] | undefined)[];
@@ -102,12 +67,8 @@ export class Matcher {
   /** State with word, and twice the call with one more where its end can be reached. */
   readonly #reach = new Int32Array(2 * 4096);
   #steps = 0;
-  readonly #filled: Span[] = [];
   #heard: Heard = { ids: [], values: [] };
-  #given: Fields = noFields;
-  #keptFor: Fields = noFields;
-  /** Whether values are kept by their words: only where something was given. */
-  #isKeeping = false;
+  readonly #meanings = new Meanings();
   isTangled = false;
 
   constructor(compiled: CompiledRules) {
@@ -126,7 +87,7 @@ export class Matcher {
    * @param rule - full name
    * @param given - names that tags may read
    */
-  whole(rule: string, heard: Heard, given: Fields = noFields): readonly Value[] {
+  whole(rule: string, heard: Heard, given?: Fields): readonly Value[] {
     const index = this.#compiled.indexOf.get(rule);
     if (index === undefined) throw new Error(`matcher: no rule <${rule}>`);
     const count = heard.ids.length;
@@ -139,38 +100,25 @@ export class Matcher {
       return word === undefined ? [] : [word === 'own' ? heard.values[0] : word.value];
     }
     let shape = '';
-    let text = '';
     this.#count = count;
     for (let at = 0; at < count; at++) {
       const kind = this.#compiled.kindOf[heard.ids[at]!]!;
       this.#kinds[at] = kind;
       shape += this.#letters[kind]!;
-      text += String.fromCharCode(heard.ids[at]!);
     }
     this.#shape = shape;
-    this.#text = text;
     this.#heard = heard;
-    this.#setGiven(given);
+    if (!this.#meanings.prepare(given)) this.#clear();
     this.isTangled = false;
     this.#steps = 0;
     const span = this.#spans[index]!.get(shape) ?? this.#spanOfAll(index);
     if (span === null) return [];
-    this.#steps = 0;
-    const values = this.#valuesOf(span, 0);
-    for (const each of this.#filled) each.values = null;
-    this.#filled.length = 0;
+    const values = this.#meanings.of(span, heard);
+    this.isTangled = this.#meanings.isTangled;
     return values;
   }
 
   /** What was kept holds only for what was given then. */
-  #setGiven(given: Fields) {
-    this.#given = given;
-    this.#isKeeping = given !== noFields;
-    if (!this.#isKeeping || isSameValue(given, this.#keptFor)) return;
-    this.#clear();
-    this.#keptFor = given;
-  }
-
   #clear() {
     for (const spans of this.#spans) spans.clear();
     this.#spanCount = 0;
@@ -257,10 +205,7 @@ export class Matcher {
     const paths: Path[] = [];
     const room = { start, end, call: ++this.#call, paths };
     this.#walk(this.#compiled.entry[rule]!, start, room, []);
-    const length = end - start;
-    const isKept = length <= mostRemembered && isWordsOnly(paths, this.#heard.ids, start);
-    const byWords = isKept ? new Map<string, readonly Value[]>() : null;
-    const span: Span = { paths, values: null, base: 0, length, byWords };
+    const span = makeSpan(paths, this.#heard.ids, start, end - start);
     if (!this.isTangled) this.#store(rule, key, span);
     return span;
   }
@@ -340,80 +285,4 @@ export class Matcher {
     this.#reach[place + 1] = call * 2 + (can ? 1 : 0);
     return can;
   }
-
-  /* ---- third pass: what the paths mean ---- */
-
-  #valuesOf(span: Span, base: number): readonly Value[] {
-    if (span.values && span.base === base) return span.values;
-    const byWords = this.#isKeeping ? span.byWords : null;
-    const words = byWords ? this.#text.slice(base, base + span.length) : '';
-    const before = byWords?.get(words);
-    if (before) return before;
-    const found: Value[] = [];
-    for (const path of span.paths) this.#run(path, 0, base, null, undefined, found);
-    if (byWords && byWords.size < mostByWords && !this.isTangled) byWords.set(words, found);
-    span.values = found;
-    span.base = base;
-    this.#filled.push(span);
-    return found;
-  }
-
-  #run(path: Path, from: number, base: number, fields: Fields | null, last: Value, found: Value[]) {
-    if (++this.#steps > mostSteps || found.length > mostValues) this.isTangled = true;
-    if (this.isTangled) return;
-    const now: Gathered = { fields, isOwn: false };
-    for (let index = from; index < path.length; index++) {
-      const step = path[index]!;
-      switch (step.type) {
-        case 'tag':
-          if (!runTag(step.action, now, last, this.#given)) return;
-          break;
-        case 'shape':
-          last = this.#heard.values[base + step.at];
-          break;
-        case 'word': {
-          const word = step.table.get(this.#heard.ids[base + step.at]!)!;
-          last = word === 'own' ? this.#heard.values[base + step.at] : word.value;
-          break;
-        }
-        case 'rule': {
-          const values = this.#valuesOf(step.span, base + step.at);
-          if (values.length !== 1) {
-            for (const value of values) this.#run(path, index + 1, base, now.fields, value, found);
-            return;
-          }
-          last = values[0];
-        }
-      }
-    }
-    keep(found, valueOf(now.fields, last));
-  }
-}
-
-const emptySpan: Span = { paths: [], values: null, base: 0, length: 0, byWords: null };
-
-/** Whether no value of the span can come from a written number. */
-function isWordsOnly(paths: readonly Path[], ids: readonly number[], start: number): boolean {
-  return paths.every((path) =>
-    path.every((step) => {
-      if (step.type === 'shape') return false;
-      if (step.type === 'rule') return step.span.byWords !== null || step.span.paths.length === 0;
-      return step.type === 'tag' || step.table.get(ids[start + step.at]!) !== 'own';
-    }),
-  );
-}
-
-/** A span that only hands on another is passed over. */
-function stepTo(span: Span, at: number): Step {
-  const path = span.paths.length === 1 ? span.paths[0]! : undefined;
-  const [only, after] = path ?? [];
-  const isHandedOn = after === undefined || (after.type === 'tag' && after.action.kind === 'take');
-  if (path && path.length <= 2 && only?.type === 'rule' && isHandedOn)
-    return { type: 'rule', at: at + only.at, span: only.span };
-  return { type: 'rule', at, span };
-}
-
-function keep(found: Value[], value: Value) {
-  for (const each of found) if (isSameValue(each, value)) return;
-  found.push(value);
 }

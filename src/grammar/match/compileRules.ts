@@ -2,8 +2,9 @@ import type { Expansion, Rule } from '../jsgf/grammar.ts';
 import { GrammarError } from '../jsgf/grammarError.ts';
 import { emptiness, emptyRules } from '../jsgf/emptiness.ts';
 import { neededKinds, type NeededKinds } from './neededKinds.ts';
-import { compileTag, isSameValue, type Action, type Fields, type Value } from './compileTag.ts';
-import { runTag, valueOf, type Gathered } from './runTag.ts';
+import { compileTag, type Action, type Value } from './compileTag.ts';
+import { oneWordRule } from './oneWordRule.ts';
+import { openWays } from './openWays.ts';
 
 /** One way out of a state. Exactly one of `word`, `rule`, `action` is set. */
 export interface Way {
@@ -161,9 +162,9 @@ export function compileRules(
     ...state,
     ways: state.ways.map((way) => ({ ...way, table: oneWord[way.rule] })),
   }));
-  const kindOf = kindsOfWords(tabled, entry, oneWord, firstWord + words.size);
+  const kindOf = kindsOfWords(tabled, entry, oneWord, firstWord, firstWord + words.size);
   const { ofWay, setsOf, count: setCount } = neededKinds(tabled, entry, kindOf);
-  const openOf = opening(tabled, entry, kindOf);
+  const openOf = openWays(tabled, entry, kindOf);
   const ready = tabled.map((state, at) => ({
     ...state,
     ways: state.ways.map((way, index) => ({
@@ -192,6 +193,7 @@ function kindsOfWords(
   states: readonly State[],
   entry: readonly number[],
   oneWord: readonly (ReadonlyMap<number, OneWord> | undefined)[],
+  firstWord: number,
   count: number,
 ): number[] {
   const places = Array.from({ length: count }, () => '');
@@ -206,80 +208,11 @@ function kindsOfWords(
   const kinds = new Map<string, number>();
   return places.map((place, word) => {
     // Shapes carry their own number, so they are never one kind with words.
-    const key = word === 0 ? 'unknown' : place;
+    const key = word < firstWord ? `shape ${word}` : place;
     const kind = kinds.get(key) ?? kinds.size;
     kinds.set(key, kind);
     return kind;
   });
-}
-
-/** Tabulate a rule whose every way is one word, so that reading it is a look-up. */
-function oneWordRule(
-  index: number,
-  states: readonly State[],
-  entry: readonly number[],
-  firstWord: number,
-): ReadonlyMap<number, OneWord> | undefined {
-  const table = new Map<number, OneWord>();
-  // A shape's number is not known yet; this stands for it and must come out untouched.
-  const own: Value = { shape: 'own' };
-  let isTable = true;
-  const put = (word: number, value: Value) => {
-    const now: OneWord = value === own ? 'own' : { value };
-    const before = table.get(word);
-    if (before === undefined) table.set(word, now);
-    else if (before === 'own' || now === 'own' ? before !== now : !isSameValue(before.value, value))
-      isTable = false;
-  };
-  type Leave = (word: number, fields: Fields | null, last: Value) => void;
-  const walk = (
-    at: number,
-    word: number,
-    fields: Fields | null,
-    last: Value,
-    depth: number,
-    leave: Leave,
-  ) => {
-    if (depth > 24) isTable = false;
-    if (!isTable) return;
-    const state = states[at]!;
-    if (state.isFinal) leave(word, fields, last);
-    for (const way of state.ways) {
-      if (way.action) {
-        const next = reachesGiven(way.action, fields, last);
-        if (next === undefined || last === own) isTable = false;
-        else if (next) walk(way.to, word, next.fields, last, depth + 1, leave);
-      } else if (way.word >= 0) {
-        if (word >= 0) isTable = false;
-        else walk(way.to, way.word, fields, way.word < firstWord ? own : last, depth + 1, leave);
-      } else
-        walk(entry[way.rule]!, word, null, undefined, depth + 1, (inner, innerFields, innerLast) =>
-          walk(way.to, inner, fields, valueOf(innerFields, innerLast), depth + 1, leave),
-        );
-    }
-  };
-  walk(entry[index]!, -1, null, undefined, 0, (word, fields, last) => {
-    if (word < 0) isTable = false;
-    else put(word, valueOf(fields, last));
-  });
-  return isTable && table.size > 0 ? table : undefined;
-}
-
-/** Run a tag; undefined where it asks for something that only the caller gives. */
-function reachesGiven(action: Action, fields: Fields | null, last: Value) {
-  let isAsked = false;
-  const given = new Proxy<Fields>(
-    {},
-    {
-      get: () => {
-        isAsked = true;
-        return 0;
-      },
-    },
-  );
-  const now: Gathered = { fields, isOwn: false };
-  const holds = runTag(action, now, last, given);
-  return isAsked ? undefined : holds ? now : null;
 }
 
 function lineOf(body: Expansion): number {
@@ -354,35 +287,4 @@ export function waysFor(state: State, kind: number): readonly Way[] {
   let ways = state.byKind.get(kind);
   if (!ways) state.byKind.set(kind, (ways = state.ways.filter((way) => isOpenTo(way, kind))));
   return ways;
-}
-
-/** Makes the bits of {@link Way.open}; equal ones are one array, for the processor's cache. */
-function opening(
-  states: readonly State[],
-  entry: readonly number[],
-  kindOf: readonly number[],
-): (way: Way) => Uint32Array {
-  const size = (Math.max(...kindOf) + 2 + 31) >> 5;
-  const shared = new Map<string, Uint32Array>();
-  const anything = new Uint32Array(size).fill(0xffffffff);
-  return (way) => {
-    const bits = new Uint32Array(size);
-    const add = (words: Iterable<number>) => {
-      for (const word of words) bits[(kindOf[word]! + 1) >> 5]! |= 1 << ((kindOf[word]! + 1) & 31);
-    };
-    const next = states[way.to]!;
-    if (way.word >= 0) add([way.word]);
-    else if (way.table) add(way.table.keys());
-    else {
-      const first = way.action ? next : states[entry[way.rule]!]!;
-      // What can be passed without a word is open to whatever follows, which is not known here.
-      if (first.canEnd && (way.action || next.canEnd)) return anything;
-      add(first.starts);
-      if (first.canEnd) add(next.starts);
-    }
-    const key = bits.join();
-    const same = shared.get(key);
-    if (!same) shared.set(key, bits);
-    return same ?? bits;
-  };
 }
