@@ -23,7 +23,7 @@ export interface VolumeContext {
 }
 
 /** Doubts that a container can settle: one of several numbers was meant, and was read off a line. */
-const settled: ReadonlySet<Doubt> = new Set(['twoWays', 'unitMissing']);
+const settled: ReadonlySet<Doubt> = new Set(['twoWays']);
 
 /** Reads what is said as a volume, by the rules of `volume.gram` and `numbers.gram`. */
 export class VolumeReader {
