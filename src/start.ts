@@ -15,7 +15,7 @@ export async function start(target: HTMLElement, ready: () => void): Promise<voi
   const stores = await openStores('gloveside', plainCipher, () => desk.rules());
   const desk = new Desk(stores, speechFor);
   await desk.open();
-  const offline = browserOffline(() => desk.walk !== null);
+  const offline = browserOffline(() => desk.walking);
   ready();
   mount(App, { target, props: { desk, offline } });
   void offline.start(warmEar());

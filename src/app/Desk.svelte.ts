@@ -102,6 +102,11 @@ export class Desk {
     return found.filter((code, at) => code !== null && found.indexOf(code) === at) as ErrorCode[];
   }
 
+  /** True while a walk is on its way; a finished one that still stands on the screen is not. */
+  get walking(): boolean {
+    return this.walk?.view.current.status === 'active';
+  }
+
   /** Put settings that were checked into use; they are used once the disk has them. */
   async set(unit: Unit): Promise<Result<void>> {
     const kept = await this.stores.states.put('settings', unit);
