@@ -51,7 +51,8 @@ interface LineRule {
 }
 
 const code = /^(src|tests|demo)\/.*\.(ts|svelte)$/;
-const read = /^(src\/(words|screens|exchange|procedures)\/|demo\/|README\.md|DEVELOPERS\.md)/;
+const read =
+  /^(src\/(words|screens|exchange|procedures)\/|demo\/(?!.*\.(png|pdf)$)|README\.md|DEVELOPERS\.md)/;
 
 const LINE_RULES: readonly LineRule[] = [
   {
