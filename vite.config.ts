@@ -101,6 +101,19 @@ export default defineConfig({
           hookTimeout: 120_000,
         },
       },
+      {
+        extends: true,
+        root: here,
+        test: {
+          name: 'long',
+          include: ['tests/long/**/*.test.ts'],
+          environment: 'node',
+          globalSetup: ['tests/support/servedApp.ts'],
+          fileParallelism: false,
+          testTimeout: 600_000,
+          hookTimeout: 120_000,
+        },
+      },
     ],
   },
 });

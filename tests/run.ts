@@ -2,7 +2,8 @@ import { startVitest } from 'vitest/node';
 import { TotalsReporter } from './support/totalsReporter.ts';
 
 /** Two runs, as a browser that listens in real time must not share two cores with the unit tests. */
-const runs = [['units', 'components'], ['journeys']];
+const quick = [['units', 'components'], ['journeys']];
+const runs = process.argv.includes('--long') ? [['long']] : quick;
 
 const totals = new TotalsReporter();
 let broken = 0;

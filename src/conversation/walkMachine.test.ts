@@ -303,7 +303,7 @@ describe('When the ear fails', () => {
     const walk = await atFirstStep();
     walk.engine.tell({ type: 'engine.fault', fault: 'microphone_missing' });
     await walk.quiet();
-    expect(walk.spoken.filter((text) => /There is no microphone/.test(text))).toHaveLength(1);
+    expect(walk.spoken.filter((text) => text.includes('There is no microphone'))).toHaveLength(1);
     await walk.command('next');
     expect(walk.context().index).toBe(1);
   });
