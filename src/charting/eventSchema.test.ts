@@ -58,6 +58,7 @@ const facts: readonly Fact[] = [
   { type: 'walk.started', walk: id, procedure: 'drainage-bag', bed: 'Bed 4' },
   { type: 'walk.ended', walk: id, outcome: 'abandoned', reason: 'called away' },
   { type: 'lock.noted', what: 'refused' },
+  { type: 'lock.noted', what: 'refused', tries: 4, lastTry: { ms: 0, offset: -300 } },
 ];
 
 describe('When an event comes from a file', () => {

@@ -136,6 +136,8 @@ const eventSchema = v.variant('type', [
     ...base,
     type: v.literal('lock.noted'),
     what: v.picklist(['unlocked', 'locked', 'refused', 'recovered']),
+    tries: v.exactOptional(v.pipe(v.number(), v.safeInteger(), v.minValue(1))),
+    lastTry: v.exactOptional(moment),
   }),
 ]);
 

@@ -157,6 +157,9 @@ export interface WalkEnded {
 export interface LockNoted {
   readonly type: 'lock.noted';
   readonly what: 'unlocked' | 'locked' | 'refused' | 'recovered';
+  /** How many wrong tries stand behind `refused`, and when the last of them was. */
+  readonly tries?: number;
+  readonly lastTry?: Moment;
 }
 
 /** What happened, without the chain around it. The recorder adds the rest. */

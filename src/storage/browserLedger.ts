@@ -8,6 +8,7 @@ import { faultOf, StorageFaultError, type Database } from './database.ts';
 import type { Appended, GroupQuery, Ledger, Page, Place, Result } from './ledger.ts';
 import { Listeners } from './listeners.ts';
 import { merged } from './merge.ts';
+import { movedKey } from './stateStore.ts';
 
 interface EventRow {
   readonly group: string;
@@ -195,6 +196,11 @@ export class BrowserLedger implements Ledger {
         if (appends.result === before.value) return;
         race.lost = true;
         tx.abort();
+      };
+      const moved = state.get(movedKey);
+      moved.onsuccess = () => {
+        // The record was sealed from another tab: what came here now would stand in the clear, unread.
+        if (moved.result !== undefined) tx.abort();
       };
       const events = tx.objectStore('events');
       for (const row of eventRows) events.add(row);

@@ -249,3 +249,24 @@ describe('When the clock is wrong', () => {
     });
   });
 });
+
+describe('When another tab went on with this device’s chain', () => {
+  test('what was kept in memory goes behind it, in the same chain', async () => {
+    const { recorder, store, device, fail, all } = setup();
+    await recorder.record(aide, [draftFact()]);
+    fail('not_writer');
+    const waiting = await recorder.record(nurse, [draftFact(), draftFact()]);
+    expect(waiting.kept).toBe('memory');
+    const other = setup(store, device);
+    await other.recorder.record(aide, [draftFact()]);
+    fail(null);
+    expect(await recorder.retry()).toEqual({ unsaved: [], fault: null });
+    const events = await all();
+    expect(events.map(({ seq, device: of }) => [of, seq])).toEqual(
+      [1, 2, 3, 4].map((seq) => [device, seq]),
+    );
+    const ids = waiting.kept === 'memory' ? waiting.events.map(({ id }) => id) : [];
+    expect(events.slice(2).map(({ id }) => id)).toEqual(ids);
+    expect(await verifyChains(events, digest)).toEqual([]);
+  });
+});

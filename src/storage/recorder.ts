@@ -141,6 +141,12 @@ export class Recorder {
     return this.#tail ?? null;
   }
 
+  async #followTail(): Promise<void> {
+    const tail = await this.#ports.ledger.tail(this.#device);
+    if (tail.ok) this.#tail = tail.value;
+    else this.#startChain();
+  }
+
   /** Where this device's chain can not be gone on with, a chain of its own is begun. */
   #startChain(): void {
     this.#device = this.newId();
@@ -160,8 +166,12 @@ export class Recorder {
     this.stop();
     if (this.#state.unsaved.length === 0) return null;
     let done = await this.#ports.ledger.append(this.#state.unsaved);
-    if (!done.ok && done.fault === 'chain_forked') {
-      this.#startChain();
+    // Another tab may have gone on with our chain: what nobody has seen yet goes behind it. Where that
+    // is not taken either, it gets a chain of its own.
+    for (const chain of ['ours', 'new'] as const) {
+      if (done.ok || done.fault !== 'chain_forked') break;
+      if (chain === 'ours') await this.#followTail();
+      else this.#startChain();
       const unsaved = await this.#seal(this.#state.unsaved.map(unsealedOf));
       this.#become({ ...this.#state, unsaved });
       done = await this.#ports.ledger.append(unsaved);

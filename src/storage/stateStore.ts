@@ -1,10 +1,18 @@
-import { del, get, set, type UseStore } from 'idb-keyval';
+import { get, promisifyRequest, type UseStore } from 'idb-keyval';
 import { openJson, sealJson, type Cipher } from './cipher.ts';
 import { faultOf, StorageFaultError, type Database } from './database.ts';
 import type { Result } from './ledger.ts';
 
 /** What is kept beside the record and may be overwritten: the unfinished walk, practice, the settings. */
-export type StateKey = 'walk' | 'practice' | 'settings' | 'device' | 'look';
+export const stateKeys = ['walk', 'practice', 'settings', 'device', 'look', 'idle'] as const;
+
+export type StateKey = (typeof stateKeys)[number];
+
+/**
+ * Stands in a database whose record was sealed and moved elsewhere: nothing more is written here, also
+ * not by a tab that was open before.
+ */
+export const movedKey = 'moved';
 
 /**
  * Small values that are replaced, on the same database as the ledger.
@@ -13,17 +21,25 @@ export type StateKey = 'walk' | 'practice' | 'settings' | 'device' | 'look';
  * the program may have written them.
  */
 export class StateStore {
+  readonly #database: Database;
   readonly #cipher: Cipher;
   readonly #use: UseStore;
+  readonly #writes: () => boolean;
 
-  constructor(database: Database, cipher: Cipher) {
+  /** @param writes - false while another tab is the writer */
+  constructor(database: Database, cipher: Cipher, writes: () => boolean = () => true) {
+    this.#database = database;
     this.#cipher = cipher;
     this.#use = storeOf(database);
+    this.#writes = writes;
   }
 
   /** Done when the disk has it. */
   async put(key: StateKey, value: unknown): Promise<Result<void>> {
-    return tried(async () => set(key, await sealJson(this.#cipher, value), this.#use));
+    return tried(async () => {
+      const sealed = await sealJson(this.#cipher, value);
+      return this.#change((state) => state.put(sealed, key));
+    });
   }
 
   /** The value, or undefined where nothing was put. */
@@ -38,12 +54,23 @@ export class StateStore {
   }
 
   async drop(key: StateKey): Promise<Result<void>> {
-    return tried(() => del(key, this.#use));
+    return tried(() => this.#change((state) => state.delete(key)));
+  }
+
+  async #change(change: (state: IDBObjectStore) => void): Promise<void> {
+    if (!this.#writes()) throw new StorageFaultError('not_writer');
+    const done = await this.#database.use(['state'], 'readwrite', async (tx) => {
+      const state = tx.objectStore('state');
+      const moved = await promisifyRequest<unknown>(state.get(movedKey));
+      if (moved === undefined) change(state);
+      else tx.abort(); // reads as closed, and asks for a reload
+    });
+    if (!done.ok) throw new StorageFaultError(done.fault);
   }
 }
 
 /** An idb-keyval store with strict durability, which its own `createStore` can not ask for. */
-export function storeOf(database: Database): UseStore {
+function storeOf(database: Database): UseStore {
   return async (mode, callback) => {
     const done = await database.use(['state'], mode, async (tx) =>
       callback(tx.objectStore('state')),

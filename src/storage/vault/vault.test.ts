@@ -18,7 +18,9 @@ import {
   unlock,
   vaultSchema,
   waitAfter,
-  withoutPerson,
+  membersOf,
+  withRecoveryCode,
+  withRoster,
   withSecret,
   type OpenVault,
   type VaultRecord,
@@ -129,11 +131,21 @@ describe('When the stored lock is tampered with', () => {
   });
 
   test.each([
-    ['another role', () => ({ by: { initials: 'RN', role: 'setup' } })],
-    ['another name', () => ({ by: { initials: 'RN', role: 'aide' } })],
-  ])('%s opens nothing', async (_, change) => {
-    const changed = turned((slot) => (slot.by.initials === 'RN' ? change() : {}));
-    expect(await unlock(changed, 'RN', '135790', now)).toMatchObject({ fault: 'pin_wrong' });
+    ['taken for another kind', { kind: 'recovery' }],
+    ['given another tag', { tag: 'AAAA' }],
+    ['given another id', { id: 'other' }],
+  ] as const)('a slot that was %s opens nothing', async (_, change) => {
+    const changed = turned((slot) => (slot.kind === 'pin' ? change : {}));
+    for (const who of ['RN', null]) {
+      expect(await unlock(changed, who, '135790', now)).toMatchObject({ ok: false });
+    }
+  });
+
+  test('a slot that was taken out and put back opens nothing', async () => {
+    const without = await withRoster(record, open, [setup]);
+    if (without === null) throw new Error('shut out');
+    const back = { ...without, slots: record.slots };
+    expect(await unlock(back, 'RN', '135790', now)).toMatchObject({ fault: 'pin_wrong' });
   });
 
   test('a cheaper cost than the least is no lock of ours', () => {
@@ -148,10 +160,34 @@ describe('When the stored lock is tampered with', () => {
 });
 
 describe('When people come and go', { timeout: 60_000 }, () => {
-  test('who was taken out opens nothing; the last set-up person stays', async () => {
-    const without = withoutPerson(record, 'rn');
+  test('who is not on the roster any more opens nothing', async () => {
+    const without = await withRoster(record, open, [setup]);
+    if (without === null) throw new Error('shut out');
     expect(await unlock(without, 'RN', '135790', now)).toMatchObject({ fault: 'slot_missing' });
-    expect(withoutPerson(record, 'SU')).toBe(record);
+    expect(await unlock(without, 'SU', '480271', now)).toMatchObject({ ok: true });
+    expect(await membersOf(without, open)).toEqual([setup]);
+  });
+
+  test('a role is the roster’s, with the same PIN', async () => {
+    const changed = await withRoster(record, open, [setup, { initials: 'RN', role: 'aide' }]);
+    if (changed === null) throw new Error('shut out');
+    const done = await unlock(changed, 'RN', '135790', now);
+    expect(done).toMatchObject({ ok: true, vault: { by: { initials: 'RN', role: 'aide' } } });
+  });
+
+  test('the last with the set-up role stays', async () => {
+    expect(await withRoster(record, open, [nurse])).toBeNull();
+    expect(await withRoster(record, open, [nurse, { ...setup, role: 'nurse' }])).toBeNull();
+  });
+
+  test('a new recovery code takes the place of the old', async () => {
+    const renewed = await withRecoveryCode(record, open, leastCost);
+    expect(await unlock(renewed.record, null, code, now)).toMatchObject({ fault: 'pin_wrong' });
+    expect(await unlock(renewed.record, null, renewed.code, now)).toMatchObject({ ok: true });
+  });
+
+  test('no initials and no roles stand in what is kept', () => {
+    expect(JSON.stringify(record)).not.toMatch(/"(RN|SU|rn|su|nurse|setup|aide)"/);
   });
 
   test('a unit’s passcode opens without initials', async () => {
