@@ -181,7 +181,8 @@ function recordFacts(reading: Reading, circumstances: Circumstances): Fact[] {
   const ms = at - last.at;
   const rate = perHour(mL, ms);
   const hours = Math.floor((10 * ms) / hour) / 10;
-  facts.push(['sinceLast', { mL, hours, rate }]);
+  // A rate over a few minutes says nothing.
+  if (hours > 0) facts.push(['sinceLast', { mL, hours, rate }]);
   if (urine.includes(kind) && ms >= settings.rateHours * hour) {
     const limit = settings.perHourLimit;
     if (isUnderPerHour(mL, ms, limit)) facts.push(['under30PerHour', { mL, hours, rate, limit }]);

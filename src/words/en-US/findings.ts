@@ -17,7 +17,9 @@ interface FindingWords {
 const of = (figures: Figures, name: string): number => figures[name] ?? 0;
 const mL = (figures: Figures, name = 'mL'): string => amountText(of(figures, name));
 const say = (figures: Figures, name = 'mL'): string => spelled(Math.floor(of(figures, name)));
-const decimal = (figures: Figures, name: string): string => String(of(figures, name));
+/** With a comma from 1,000 and no zero at its end: `1,020.5`. */
+const decimal = (figures: Figures, name: string): string =>
+  String(of(figures, name)).replace(/\B(?=(\d{3})+(?!\d))(?<!\.\d*)/g, ',');
 const plural = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
 
 const checkLine = 'Look again, and say the line.';
