@@ -74,7 +74,21 @@ module.exports = {
       comment: 'only a test uses what tests are made with',
       severity: 'error',
       from: { path: '^src/', pathNot: test },
-      to: { path: ['^(tests|demo)/', test] },
+      to: { path: ['^tests/', test] },
+    },
+    {
+      name: 'one-door-to-the-demo',
+      comment: 'the invented wing is data that one room reads; nothing else can meet it',
+      severity: 'error',
+      from: { path: '^src/', pathNot: ['^src/app/demo/', test] },
+      to: { path: '^demo/' },
+    },
+    {
+      name: 'the-demo-is-data',
+      comment: 'data takes nothing from the house but the form that it has',
+      severity: 'error',
+      from: { path: '^demo/' },
+      to: { path: '^src/', dependencyTypesNot: ['type-only'] },
     },
     {
       name: 'no-cycle',
