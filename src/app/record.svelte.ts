@@ -4,6 +4,7 @@ import type { Author, EntryChanges, Fact, LedgerEvent, PageViewed } from '../cha
 import { foldEntry } from '../charting/fold.ts';
 import type { ReviewRules } from '../charting/reviewRules.ts';
 import { within, type Span } from '../charting/shifts.ts';
+import { waitsIn } from '../charting/status.ts';
 import type { Moment } from '../measure/moment.ts';
 import type { Ledger, Result } from '../storage/ledger.ts';
 import { lastLook } from '../storage/reader.ts';
@@ -50,7 +51,7 @@ export class RecordBook {
       ledger,
       query: { kind: 'entry', open: true },
       fold: (events) => this.#entryOf(events),
-      fits: ({ status }) => status === 'preliminary',
+      fits: ({ state }) => waitsIn(state),
     });
     this.alerts = new GroupList({
       ledger,

@@ -2,7 +2,7 @@ import type { FluidKind } from '../measure/fluid.ts';
 import type { Moment } from '../measure/moment.ts';
 import type { Amount } from './amount.ts';
 import type { Author, DecisionEvent, EventOf, LedgerEvent } from './events.ts';
-import type { EntryStatus } from './status.ts';
+import type { EntryState, EntryStatus } from './status.ts';
 
 export type EntryField = 'bed' | 'kind' | 'amount' | 'readAt' | 'reader';
 
@@ -45,7 +45,9 @@ export interface Refusal {
 /** A charting entry as its events make it. Never stored as such: the events are the record. */
 export interface Entry {
   readonly id: string;
+  /** The FHIR word of `state`. */
   readonly status: EntryStatus;
+  readonly state: EntryState;
   /** Id of the last event that was taken; a decision names it as the version it saw. */
   readonly head: string;
   readonly bed: string | null;
@@ -57,7 +59,7 @@ export interface Entry {
   readonly draft: EventOf<'entry.drafted'>;
   /** What keeps it from leaving preliminary. */
   readonly missing: readonly EntryField[];
-  /** Who confirmed it, or null. An amendment after that keeps it. */
+  /** Who confirmed it, or null. An amendment after that keeps it; taking it back does not. */
   readonly confirmedBy: Author | null;
   readonly confirmedAt: Moment | null;
   /** Recorded minus read, ms; null without a time. The unit's limit makes it "late". */

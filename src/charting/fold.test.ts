@@ -225,16 +225,21 @@ describe('When a decision is made', () => {
 });
 
 describe('When a decision is taken back', () => {
-  test.each(['confirm', 'amend', 'strike'] as const)(
-    '%s leaves what stood before, and both events in the history',
-    async (act) => {
+  test.each([
+    ['confirm', 'amended', 'reopened'],
+    ['amend', 'preliminary', 'preliminary'],
+    ['strike', 'preliminary', 'preliminary'],
+  ] as const)(
+    '%s: what stood before, now %s (%s), and both events in the history',
+    async (act, status, state) => {
       const story = await drafted();
       const made = act === 'amend' ? await story.amend(nurse, 375, 350) : await story[act](nurse);
       const undone = await story.undo(nurse, made.id);
       const { entry, refused } = fold([undone, made, story.draft]);
       expect(refused).toEqual([]);
       expect(entry).toMatchObject({
-        status: 'preliminary',
+        status,
+        state,
         amount: { mL: 350 },
         confirmedBy: null,
         head: undone.id,
@@ -242,6 +247,49 @@ describe('When a decision is taken back', () => {
       expect(entry?.history.map(({ id }) => id)).toEqual([story.draft.id, made.id, undone.id]);
     },
   );
+
+  test.each(['amend', 'strike'] as const)(
+    '%s of what was final leaves it amended and confirmed, never final again',
+    async (act) => {
+      const story = await drafted();
+      const confirmed = await story.confirm(nurse);
+      const made =
+        act === 'amend'
+          ? await story.amend(otherNurse, 375, 350, confirmed.id)
+          : await story.strike(otherNurse, confirmed.id);
+      const undone = await story.undo(otherNurse, made.id);
+      expect(fold([story.draft, confirmed, made, undone]).entry).toMatchObject({
+        status: 'amended',
+        state: 'amended',
+        amount: { mL: 350 },
+        confirmedBy: nurse,
+      });
+    },
+  );
+
+  test('a confirmation that is given again makes amended, and counts', async () => {
+    const { draft, confirm, amend, undo } = await drafted();
+    const first = await confirm(nurse);
+    const undone = await undo(nurse, first.id);
+    const mended = await amend(nurse, 375, 350, undone.id);
+    const open = fold([draft, first, undone, mended]).entry;
+    expect(open).toMatchObject({ state: 'reopened', amount: { mL: 375 }, confirmedBy: null });
+    const again = await confirm(otherNurse, mended.id);
+    expect(fold([draft, first, undone, mended, again]).entry).toMatchObject({
+      status: 'amended',
+      state: 'amended',
+      confirmedBy: otherNurse,
+      confirmedAt: again.at,
+    });
+  });
+
+  test('an aide does not amend what waits again', async () => {
+    const { draft, confirm, amend, undo } = await drafted();
+    const first = await confirm(nurse);
+    const undone = await undo(nurse, first.id);
+    const own = await amend(aide, 375, 350, undone.id);
+    expect(codes([draft, first, undone, own])).toEqual(['role_forbids']);
+  });
 
   test('only the last decision, and only by who made it', async () => {
     const { draft, confirm, amend, undo } = await drafted();
@@ -267,7 +315,7 @@ describe('When a decision is taken back', () => {
     const again = await confirm(nurse, undone.id);
     const { entry, refused } = fold([draft, first, undone, twice, again]);
     expect(refused).toMatchObject([{ code: 'undo_not_last' }]);
-    expect(entry).toMatchObject({ status: 'final', head: again.id });
+    expect(entry).toMatchObject({ status: 'amended', head: again.id });
   });
 });
 

@@ -1,7 +1,13 @@
 import { ledgerVersion, type DecisionEvent, type EventOf, type LedgerEvent } from './events.ts';
 import type { Entry, Refusal, RefusalCode } from './entry.ts';
-import { futureAllowance, missingFields, refusalOf, type ReviewRules } from './reviewRules.ts';
-import { statusAfter } from './status.ts';
+import {
+  actOf,
+  futureAllowance,
+  missingFields,
+  refusalOf,
+  type ReviewRules,
+} from './reviewRules.ts';
+import { stateAfter, stateAfterUndo, statusOf, type EntryState } from './status.ts';
 
 /** By time recorded, then device and place in its chain: one order whatever the order of arrival. */
 export function byTime(one: LedgerEvent, other: LedgerEvent): number {
@@ -108,7 +114,7 @@ function startOf(draft: EventOf<'entry.drafted'>): Entry {
   const readAt = future ? null : draft.readAt;
   return {
     id: draft.entry,
-    status: 'preliminary',
+    ...standing('preliminary'),
     head: draft.id,
     bed,
     kind,
@@ -128,11 +134,14 @@ function startOf(draft: EventOf<'entry.drafted'>): Entry {
 
 function applied(entry: Entry, event: DecisionEvent, before: ReadonlyMap<string, Entry>): Entry {
   const next = { ...entry, head: event.id, history: [...entry.history, event] };
+  // It was allowed, so there is a state to go to.
+  const after = isAct(event) ? stateAfter(entry.state, actOf[event.type]) : null;
+  const reached = standing(after ?? entry.state);
   switch (event.type) {
     case 'entry.confirmed':
-      return { ...next, status: 'final', confirmedBy: event.by, confirmedAt: event.at };
+      return { ...next, ...reached, confirmedBy: event.by, confirmedAt: event.at };
     case 'entry.struck':
-      return { ...next, status: 'entered-in-error' };
+      return { ...next, ...reached };
     case 'entry.amended': {
       const { amount, kind, readAt, bed, reader } = event.changes;
       const fields = {
@@ -145,18 +154,30 @@ function applied(entry: Entry, event: DecisionEvent, before: ReadonlyMap<string,
       return {
         ...next,
         ...fields,
-        status: statusAfter(entry.status, 'amend') ?? entry.status,
+        ...reached,
         missing: missingFields(fields),
         lag: fields.readAt === null ? null : entry.draft.at.ms - fields.readAt.ms,
       };
     }
     case 'decision.undone': {
+      const undone = entry.history.at(-1);
       const back = before.get(event.undoes) ?? entry;
-      return { ...back, head: event.id, history: next.history };
+      const state = undone && isAct(undone) ? stateAfterUndo(back.state, actOf[undone.type]) : null;
+      return { ...back, ...standing(state ?? back.state), head: event.id, history: next.history };
     }
     default:
       throw unexpected(event);
   }
+}
+
+function standing(state: EntryState): Pick<Entry, 'state' | 'status'> {
+  return { state, status: statusOf(state) };
+}
+
+function isAct(
+  event: Entry['history'][number],
+): event is EventOf<'entry.confirmed' | 'entry.amended' | 'entry.struck'> {
+  return event.type in actOf;
 }
 
 function unexpected(event: never): Error {

@@ -2,6 +2,7 @@ import { foldAlert } from './alert.ts';
 import type { LedgerEvent } from './events.ts';
 import { foldEntry } from './fold.ts';
 import type { ReviewRules } from './reviewRules.ts';
+import { waitsIn } from './status.ts';
 import { foldWalk } from './walkRecord.ts';
 
 export type GroupKind = 'entry' | 'alert' | 'walk' | 'note';
@@ -64,7 +65,7 @@ export function indexOf(events: readonly LedgerEvent[], rules: ReviewRules): Gro
       const { entry } = foldEntry(events, rules);
       if (entry === null) return unplaced;
       const ms = (entry.readAt ?? entry.draft.at).ms;
-      const open = entry.status === 'preliminary' ? 1 : 0;
+      const open = waitsIn(entry.state) ? 1 : 0;
       return { ...unplaced, bed: entry.bed ?? '', ms, open };
     }
     case 'alert': {

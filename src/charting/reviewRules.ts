@@ -1,7 +1,7 @@
 import { sameData } from './canonicalJson.ts';
 import type { Entry, EntryField, RefusalCode } from './entry.ts';
 import type { Author, DecisionEvent, EntryChanges } from './events.ts';
-import { statusAfter, type Act } from './status.ts';
+import { stateAfter, type Act } from './status.ts';
 
 /**
  * The unit's own rules for reviewing.
@@ -19,7 +19,8 @@ export const strictRules: ReviewRules = { ownReview: [] };
 /** How far a reading may lie after its record before it is in the future, ms: clocks differ a little. */
 export const futureAllowance = 60_000;
 
-const actOf = {
+/** What a decision does to the state. */
+export const actOf = {
   'entry.confirmed': 'confirm',
   'entry.amended': 'amend',
   'entry.struck': 'strike',
@@ -48,9 +49,9 @@ export function forbids(
   ms: number,
   rules: ReviewRules,
 ): RefusalCode | null {
-  const ownDraft = act === 'amend' && entry.status === 'preliminary' && isAuthor(entry, by);
+  const ownDraft = act === 'amend' && entry.state === 'preliminary' && isAuthor(entry, by);
   if (by.role !== 'nurse' && !(by.role === 'aide' && ownDraft)) return 'role_forbids';
-  if (statusAfter(entry.status, act) === null) return 'status_forbids';
+  if (stateAfter(entry.state, act) === null) return 'status_forbids';
   if (act !== 'confirm') return null;
   if (entry.missing.length > 0) return 'entry_incomplete';
   return isAuthor(entry, by) && !ownReviewAllowed(rules, ms) ? 'reviewer_is_author' : null;

@@ -1,5 +1,6 @@
 import { fluidKinds, type Direction, type FluidKind } from '../measure/fluid.ts';
 import type { Entry } from './entry.ts';
+import { waitsIn } from './status.ts';
 
 /** What some entries come to. Measured and estimated mL are never added into one figure. */
 export interface Figures {
@@ -14,9 +15,9 @@ export interface Figures {
 
 /** Confirmed figures, and beside them what still waits for a reviewer. */
 export interface Standing {
-  /** Final and amended entries. */
+  /** Entries that a reviewer confirmed: final, and amended. */
   readonly confirmed: Figures;
-  /** Preliminary entries. */
+  /** Entries that wait for a reviewer: preliminary, and those whose confirmation was taken back. */
   readonly waiting: Figures;
 }
 
@@ -57,7 +58,7 @@ export function sumsOf(entries: readonly Entry[]): Sums {
       open += 1;
       continue;
     }
-    const side = entry.status === 'preliminary' ? 'waiting' : 'confirmed';
+    const side = waitsIn(entry.state) ? 'waiting' : 'confirmed';
     const direction = fluidKinds[entry.kind];
     directions[direction] = added(directions[direction], side, figures);
     byKind[entry.kind] = added(byKind[entry.kind] ?? nothing, side, figures);

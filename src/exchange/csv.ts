@@ -46,7 +46,7 @@ function cellsOf(entry: Entry): Record<Column, string> {
     reader: entry.reader ?? '',
     recordedAt: momentText(draft.at),
     lag: entry.lag === null ? '' : String(Math.max(0, Math.floor(entry.lag / 60_000))),
-    status: charting.statuses[entry.status],
+    status: charting.statuses[entry.state],
     confirmedBy: entry.confirmedBy?.initials ?? '',
     confirmedAt: momentText(entry.confirmedAt),
     reason: reasons.at(-1) ?? '',

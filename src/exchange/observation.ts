@@ -83,10 +83,11 @@ function methodOf(method: keyof typeof charting.methods, root: string): Codeable
 /** Minutes of lag from which the note says that an entry was recorded late. */
 const lateNoteFrom = 60;
 
-function notesOf({ draft, amount, lag, history }: Entry): string[] {
+function notesOf({ draft, amount, lag, history, state }: Entry): string[] {
   const minutes = Math.floor((lag ?? 0) / 60_000);
   const reasons = history.flatMap((event) => ('reason' in event ? [event.reason] : []));
   return [
+    ...(state === 'reopened' ? [words.reopened] : []),
     ...(amount === null && draft.candidates.length > 0 ? [words.candidates(draft.candidates)] : []),
     ...(minutes >= lateNoteFrom ? [words.late(minutes)] : []),
     ...(draft.note === '' ? [] : [draft.note]),

@@ -1,6 +1,7 @@
 import type { Observation, Quantity } from 'fhir/r4';
 import type { Entry } from '../charting/entry.ts';
 import type { Sheet } from '../charting/sheet.ts';
+import { waitsIn } from '../charting/status.ts';
 import { withWaiting } from '../charting/sums.ts';
 import { fluidKinds, type Direction } from '../measure/fluid.ts';
 import { isoOf, type Moment } from '../measure/moment.ts';
@@ -40,7 +41,7 @@ export function totalsOf(
   return figures.flatMap(([kind, value, waiting]) => {
     const members = sheet.entries.filter((entry) => countsIn(entry, kind));
     if (members.length === 0) return [];
-    const unsettled = members.some(({ status }) => status === 'preliminary');
+    const unsettled = members.some(({ state }) => waitsIn(state));
     const notes = [
       ...(waiting === 0 ? [] : [words.waiting(waiting)]),
       ...(balance.withWaiting.whole ? [] : [words.partial]),

@@ -4,14 +4,15 @@
 // The code list is asked of the `fhir` package, which carries the R4 definitions.
 import { describe, expect, test } from 'vitest';
 import {
+  acts,
+  entryStates,
   entryStatuses,
-  statusAfter,
-  type Act,
+  stateAfter,
+  stateAfterUndo,
+  statusOf,
   type EntryStatus,
 } from '../../src/charting/status.ts';
 import { faultsOf } from '../support/fhir.ts';
-
-const acts: readonly Act[] = ['confirm', 'amend', 'strike'];
 
 const statusFaults = (status: string) =>
   faultsOf({
@@ -33,7 +34,10 @@ describe('When status words are compared with the FHIR R4 value set', () => {
 
 describe('When every pair of statuses is looked at', () => {
   const reach = (from: EntryStatus, to: EntryStatus): boolean =>
-    acts.some((act) => statusAfter(from, act) === to);
+    entryStates
+      .filter((state) => statusOf(state) === from)
+      .some((state) => acts.some((act) => toStatus(stateAfter(state, act)) === to));
+  const toStatus = (state: ReturnType<typeof stateAfter>) => state && statusOf(state);
   // From the R4 definitions of the words: a verified result is changed to amended or withdrawn,
   // and does not become unverified; "amended" presupposes "final".
   const allowed: Record<EntryStatus, readonly EntryStatus[]> = {
@@ -46,5 +50,25 @@ describe('When every pair of statuses is looked at', () => {
 
   test.each(pairs)('%s to %s', (from, to) => {
     expect(reach(from, to)).toBe(allowed[from].includes(to));
+  });
+
+  // Taking a decision back is a further event, and the same definitions hold for it: final is
+  // followed by amended, and never by preliminary.
+  const undone: Record<EntryStatus, readonly EntryStatus[]> = {
+    preliminary: ['preliminary'],
+    final: ['amended'],
+    amended: ['amended'],
+    'entered-in-error': ['preliminary', 'amended'],
+  };
+
+  test.each(pairs)('%s to %s by taking back the last decision', (from, to) => {
+    const found = entryStates.some((before) =>
+      acts.some(
+        (act) =>
+          toStatus(stateAfter(before, act)) === from &&
+          toStatus(stateAfterUndo(before, act)) === to,
+      ),
+    );
+    expect(found).toBe(undone[from].includes(to));
   });
 });

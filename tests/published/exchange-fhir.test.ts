@@ -49,6 +49,12 @@ async function everyShape(): Promise<Entry[]> {
     saw: amended.id,
     reason: 'wrong bed',
   });
+  const takenBack = await pen.write(nurse, {
+    type: 'decision.undone',
+    entry,
+    saw: confirmed.id,
+    undoes: confirmed.id,
+  });
   const undone = await pen.write(nurse, {
     type: 'decision.undone',
     entry,
@@ -68,6 +74,7 @@ async function everyShape(): Promise<Entry[]> {
       confirmed: false,
     }),
     folded([draft]),
+    folded([draft, confirmed, takenBack]),
     folded([draft, confirmed, amended]),
     folded([draft, confirmed, amended, struck]),
     folded([draft, confirmed, amended, struck, undone]),
@@ -82,8 +89,8 @@ function totals(own: readonly Entry[], date = '2026-03-02', zone = 'UTC'): Obser
 
 beforeAll(async () => {
   entries = await everyShape();
-  // The last four are one entry at four times; a bundle holds an entry once.
-  const once = entries.slice(0, -3);
+  // The last five are one entry at five times; a bundle holds an entry once.
+  const once = entries.slice(0, -4);
   bundle = bundleOf(once, totals(once), { root });
 });
 
@@ -96,7 +103,7 @@ describe('When resources are validated by an independent package', () => {
   });
 
   test.each(['create', 'update'] as const)('the whole transaction is valid: %s', (mode) => {
-    const once = entries.slice(0, -3);
+    const once = entries.slice(0, -4);
     expect(faultsOf(bundleOf(once, totals(once), { root, mode }))).toEqual([]);
   });
 
@@ -160,6 +167,19 @@ describe('When an amount is coded', () => {
   });
 });
 
+describe('When a confirmation was taken back', () => {
+  test('it goes out as amended, with a note that it waits, and its total is preliminary', async () => {
+    const open = entries.find(({ state }) => state === 'reopened');
+    if (open === undefined) throw new Error('no entry');
+    const made = observationOf(open, root);
+    expect(made.status).toBe('amended');
+    expect(made.note?.[0]?.text).toMatch(/taken back.* waits/);
+    const [total] = totals([open]);
+    expect(total).toMatchObject({ status: 'preliminary', valueQuantity: { value: 1_380 } });
+    expect(total?.note?.[0]?.text).toMatch(/1380 mL of this wait/);
+  });
+});
+
 describe('When times are coded', () => {
   test('the effective time is that of the reading, with its offset', () => {
     const [first] = entries;
@@ -194,7 +214,7 @@ describe('When a bundle is sent twice', () => {
   });
 
   test('each event has its Provenance, which names the entry, time and author', () => {
-    const once = entries.slice(0, -3);
+    const once = entries.slice(0, -4);
     const events = once.flatMap(({ history }) => history.map(({ id }) => id));
     const provenances = (bundle.entry ?? []).flatMap(({ resource }) =>
       resource?.resourceType === 'Provenance' ? [resource] : [],

@@ -1,6 +1,7 @@
 import { RecordBook } from '../../src/app/record.svelte.ts';
 import type { RecordSettings } from '../../src/app/recordSettings.ts';
 import type { Author, EntryDrafted, Fact, LedgerEvent } from '../../src/charting/events.ts';
+import { byTime } from '../../src/charting/fold.ts';
 import { strictRules, type ReviewRules } from '../../src/charting/reviewRules.ts';
 import { eightHourShifts } from '../../src/charting/shifts.ts';
 import { millilitres } from '../../src/measure/volume.ts';
@@ -80,6 +81,6 @@ export class RecordStory {
   async events(): Promise<readonly LedgerEvent[]> {
     const page = await this.ledger.read(null, 10_000);
     if (!page.ok) throw new Error(page.fault);
-    return [...page.value.events].sort((one, other) => (one.id < other.id ? -1 : 1));
+    return [...page.value.events].sort(byTime);
   }
 }

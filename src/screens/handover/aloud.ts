@@ -1,5 +1,6 @@
 import type { Entry } from '../../charting/entry.ts';
 import type { Due, Handover } from '../../charting/handover.ts';
+import { waitsIn } from '../../charting/status.ts';
 import { momentAt } from '../../charting/wallClock.ts';
 import type { TemporalApi } from '../../charting/temporal.ts';
 import { clockText, type Moment } from '../../measure/moment.ts';
@@ -25,7 +26,7 @@ export function aloudOf(handover: Handover, temporal: TemporalApi, zone: string)
   const quiet = handover.rows.filter(
     (row) => row.fresh.length === 0 && row.alerts.length === 0 && dueNow(row.due).length === 0,
   );
-  const waiting = entries.filter(({ status }) => status === 'preliminary').length;
+  const waiting = entries.filter(({ state }) => waitsIn(state)).length;
   if (alerts.length + dues.length + told.length === 0) {
     return [aloud.begin(clockAt(handover.since)), aloud.nothing, aloud.end].join(' ');
   }

@@ -5,6 +5,7 @@ import type { GroupList } from '../../app/GroupList.ts';
 import type { Entry, RefusalCode } from '../../charting/entry.ts';
 import type { Author, DecisionEvent } from '../../charting/events.ts';
 import { forbids, isAuthor } from '../../charting/reviewRules.ts';
+import { waitsIn } from '../../charting/status.ts';
 import type { ReviewAct, ReviewMove } from './keys.ts';
 
 /** Vials drawn at once: more are asked for. */
@@ -84,7 +85,7 @@ export class ReviewDesk {
   }
 
   serious(entry: Entry): boolean {
-    return entry.status === 'preliminary' && weightOf(this.against(entry)) >= 2;
+    return waitsIn(entry.state) && weightOf(this.against(entry)) >= 2;
   }
 
   own(entry: Entry): boolean {

@@ -46,6 +46,7 @@ export const review = {
     choose: (what: string) => `Take along: ${what}`,
     late: 'late',
     look: 'look',
+    again: 'again',
     stillOpen: 'open',
     self: 'yours',
     unmeasured: (count: number) => some(count, 'episode', 'episodes'),
@@ -63,6 +64,7 @@ export const review = {
     preliminary: 'Waits for review',
     final: 'Confirmed',
     amended: 'Amended',
+    reopened: 'Taken back: waits again',
     'entered-in-error': 'Struck out',
   },
 
