@@ -1,4 +1,8 @@
-const places = ['bedside', 'practice', 'review', 'sheet', 'handover', 'unit'] as const;
+const places = [
+  ...['bedside', 'practice', 'review', 'sheet', 'handover', 'unit'],
+  // Not among the ways at the top: a button leads there.
+  ...['sound', 'demo'],
+] as const;
 
 /** The rooms a person can go to. Each has an address of its own, so a link or a reload finds it. */
 export type Place = (typeof places)[number];
@@ -11,9 +15,18 @@ export interface Route {
 
 /** Read an address like `#/review`. What is not known leads to the bedside. */
 export function routeOf(hash: string): Route {
-  const [first = '', ...parts] = hash.replace(/^#\/?/, '').split('/').map(decodeURIComponent);
+  const [first = '', ...parts] = hash.replace(/^#\/?/, '').split('/').map(decoded);
   const place = places.find((name) => name === first) ?? 'bedside';
   return { place, parts };
+}
+
+/** What no `encodeURIComponent` wrote is taken as it stands; an address must not stop the page. */
+function decoded(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
 }
 
 export function addressOf(place: Place, ...parts: string[]): string {

@@ -10,13 +10,15 @@ import type { RecognitionType } from '../speech/recognition.ts';
 import { RecognitionEar } from '../speech/recognitionEar.ts';
 import { playTone } from '../speech/tones.ts';
 import { TypedEar } from '../speech/typed/TypedEar.ts';
-import type { Voice } from '../speech/voice.ts';
+import type { Manner, Voice } from '../speech/voice.ts';
 import { BundledVoice } from '../speech/voices/BundledVoice.ts';
 import { captionsVoice } from '../speech/voices/captionsVoice.ts';
 import { chooseVoice, voicesNamed } from '../speech/voices/chooseVoice.ts';
 import { fliteSynthesis } from '../speech/voices/fliteSynthesis.ts';
 import { playWave } from '../speech/voices/playWave.ts';
 import { SystemVoice } from '../speech/voices/SystemVoice.ts';
+import { waitToRead } from '../speech/voices/waitToRead.ts';
+import { deviceSettings } from './sound/deviceSettings.svelte.ts';
 
 /** How this device hears and speaks, and why: the reason is shown in one sentence. */
 export interface Speech {
@@ -44,7 +46,7 @@ export function warmEar(): Promise<void> {
 export async function speechFor(wish: EarWish, interpreter: Interpreter): Promise<Speech> {
   const hasMicrophone = 'mediaDevices' in navigator;
   const { ear, reason } = await chooseEar(wish, { browser: browserType, hasMicrophone, lang });
-  return { ear: earOf(ear, interpreter), reason, voice: endingInTone(await voice()) };
+  return { ear: earOf(ear, interpreter), reason, voice: endingInTone(quietAtWill(await voice())) };
 }
 
 function earOf(name: EarName, interpreter: Interpreter): Ear {
@@ -53,7 +55,7 @@ function earOf(name: EarName, interpreter: Interpreter): Ear {
     case 'typed':
       return new TypedEar();
     case 'bundled':
-      return new RecognitionEar(bundledEngine(OnDeviceRecognition, grammarOf));
+      return new RecognitionEar(bundledEngine(OnDeviceRecognition, grammarOf, endSilence));
     case 'browser':
     case 'remote':
       return new RecognitionEar(browserEar(name === 'remote', interpreter));
@@ -67,6 +69,7 @@ function browserEar(remote: boolean, interpreter: Interpreter) {
     type: browserType,
     remote,
     makePhrase: Phrase && ((phrase, boost) => new Phrase(phrase, boost)),
+    endSilence,
     grammar: {
       phrasesOf: (expectation) =>
         interpreter.earGrammar(expectation).phrases.map(({ phrase }) => phrase),
@@ -77,16 +80,20 @@ function browserEar(remote: boolean, interpreter: Interpreter) {
 }
 
 let sound: AudioContext | undefined;
+const manner = (): Manner => deviceSettings.current;
+const endSilence = (): number => deviceSettings.endSilence;
 const systemVoice =
   'speechSynthesis' in globalThis
     ? new SystemVoice({
         engine: speechSynthesis,
         utter: (text) => new SpeechSynthesisUtterance(text),
+        manner,
       })
     : undefined;
 const bundledVoice = new BundledVoice(
   fliteSynthesis(),
   playWave(() => (sound ??= new AudioContext())),
+  manner,
 );
 
 function voice(): Promise<Voice> {
@@ -95,6 +102,15 @@ function voice(): Promise<Voice> {
     { system: systemVoice, bundled: bundledVoice, captions: captionsVoice },
     settled,
   );
+}
+
+/** A voice that the device may be set to keep quiet: the words then stand on the screen for a while. */
+function quietAtWill(spoken: Voice): Voice {
+  return {
+    name: spoken.name,
+    say: (text, signal) =>
+      deviceSettings.current.quiet ? waitToRead(text, signal) : spoken.say(text, signal),
+  };
 }
 
 /**

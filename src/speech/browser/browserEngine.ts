@@ -21,6 +21,8 @@ export interface BrowserParts {
   readonly remote: boolean;
   /** The browser's `SpeechRecognitionPhrase`, where there is one. */
   readonly makePhrase: ((phrase: string, boost: number) => unknown) | undefined;
+  /** Quiet that ends an utterance, ms; shorter than the engine's own it changes nothing. */
+  readonly endSilence?: () => number;
 }
 
 /** Of 0 to 10: enough that "fifty" wins over "fifteen" where only one has a line. */
@@ -36,6 +38,7 @@ export function browserEngine({
   grammar,
   remote,
   makePhrase,
+  endSilence,
 }: BrowserParts): RecognitionEngine {
   let phrasesRefused = false;
   const setPhrases = (recognition: Recognition, expectation: Expectation): void => {
@@ -64,7 +67,9 @@ export function browserEngine({
       recognition.phrases = [];
       return true;
     },
-    interimLimit: INTERIM_LIMIT,
+    get interimLimit() {
+      return Math.max(INTERIM_LIMIT, endSilence?.() ?? 0);
+    },
     startLimit: 6_000,
   };
 }

@@ -11,14 +11,23 @@ export const doubtBelow = 0.5;
 export const bundledFit = (alternatives: readonly Alternative[]): Hearing['fit'] =>
   alternatives.length > 1 || (alternatives[0]?.confidence ?? 0) < doubtBelow ? 'doubtful' : 'taken';
 
-/** The bundled engine behind the one adapter: it is given the grammar itself. */
+/**
+ * The bundled engine behind the one adapter: it is given the grammar itself.
+ *
+ * @param endSilence - quiet that ends an utterance, ms; the engine's own where it is left out
+ */
 export function bundledEngine(
   type: OnDeviceType,
   grammarOf: (expectation: Expectation) => { readonly jsgf: string },
+  endSilence?: () => number,
 ): RecognitionEngine {
   return {
     name: 'bundled',
-    make: () => new type(),
+    make() {
+      const recognition = new type();
+      if (endSilence !== undefined) recognition.endSilence = endSilence();
+      return recognition;
+    },
     tune(recognition, expectation) {
       const list = new GrammarList();
       list.addFromString(grammarOf(expectation).jsgf);

@@ -19,6 +19,9 @@ import {
   resultOf,
 } from './recognitionEvents.ts';
 
+/** 0.6 s lets people breathe between two digits. */
+const usualEndSilence = 600;
+
 /** After this much silence a session for one utterance ends with `no-speech`, ms. */
 export const NO_SPEECH_LIMIT = 8_000;
 
@@ -46,6 +49,8 @@ export interface OnDeviceParts {
 /** The W3C interface over the bundled engine, with what that engine adds. */
 export interface OnDevice extends Recognition, Record<`on${Handled}`, Handler> {
   grammars: GrammarList;
+  /** Quiet that ends an utterance, ms; taken when it starts. */
+  endSilence: number;
 }
 export interface OnDeviceType extends RecognitionType {
   new (): OnDevice;
@@ -90,6 +95,7 @@ export function bundledRecognition({ engine, openMicrophone }: OnDeviceParts): O
     /** Always true in effect: there is no server. */
     processLocally = false;
     phrases: readonly unknown[] = [];
+    endSilence: number = usualEndSilence;
 
     onstart: Handler = null;
     onaudiostart: Handler = null;
@@ -198,7 +204,8 @@ export function bundledRecognition({ engine, openMicrophone }: OnDeviceParts): O
       engine.listener = (message) => this.#hear(session, message);
       this.#sendGrammar();
       const { port, rate } = microphone;
-      engine.send({ type: 'listen', port, rate, interim: this.interimResults }, [port]);
+      const { interimResults: interim, endSilence } = this;
+      engine.send({ type: 'listen', port, rate, interim, endSilence }, [port]);
       this.dispatchEvent(new Event('start'));
       this.#watchSilence(session);
     }

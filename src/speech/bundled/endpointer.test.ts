@@ -31,6 +31,14 @@ describe('When somebody speaks', () => {
     expect(endpointer.speaking).toBe(false);
   });
 
+  it('waits longer for slow speech, once it is told to', () => {
+    const endpointer = new Endpointer();
+    endpointer.hang = 150;
+    feed(endpointer, 0.9, 30);
+    expect(feed(endpointer, 0, 140)).toEqual(['speech']);
+    expect(feed(endpointer, 0, 20)).toContain('end');
+  });
+
   it('goes on through a breath and through a weak F', () => {
     const endpointer = new Endpointer();
     feed(endpointer, 0.9, 30);

@@ -32,13 +32,18 @@ export type EndpointerStep = 'quiet' | 'start' | 'speech' | 'end';
 
 /** Says frame by frame whether somebody speaks. */
 export class Endpointer {
-  readonly #settings: EndpointerSettings;
+  #settings: EndpointerSettings;
   #recent: boolean[] = [];
   #frames = 0;
   #speaking = false;
 
   constructor(settings: EndpointerSettings = endpointerSettings) {
     this.#settings = settings;
+  }
+
+  /** Frames of 10 ms with next to no voice that end an utterance, from now on. */
+  set hang(frames: number) {
+    this.#settings = { ...this.#settings, hang: frames };
   }
 
   get speaking(): boolean {

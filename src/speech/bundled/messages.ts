@@ -11,6 +11,8 @@ export type ToWorker =
       readonly rate: number;
       /** Whether partial results are wanted. */
       readonly interim: boolean;
+      /** Quiet that ends an utterance, ms. */
+      readonly endSilence: number;
     }
   | { readonly type: 'expect'; readonly listening: Listening }
   /** The microphone is closed. `finish` still wants what was said so far. */

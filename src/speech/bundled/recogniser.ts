@@ -114,6 +114,11 @@ export class Recogniser {
     return new Recogniser({ narrow, open, sounds }, denoiser, tell, now);
   }
 
+  /** How long a speaker may be quiet within an utterance, ms. */
+  set endSilence(ms: number) {
+    this.#endpointer.hang = Math.round(ms / 10);
+  }
+
   /** Expect something else. Within an utterance the grammar before goes on to its end. */
   expect(listening: Listening): void {
     this.#next = listening;

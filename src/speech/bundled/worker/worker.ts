@@ -8,6 +8,8 @@ const tell = (message: FromWorker): void => {
   postMessage(message);
 };
 
+type Listen = Extract<ToWorker, { type: 'listen' }>;
+
 let recogniser: Recogniser | undefined;
 let source: MessagePort | undefined;
 
@@ -20,10 +22,13 @@ async function open({ files }: Extract<ToWorker, { type: 'open' }>): Promise<voi
   tell({ type: 'ready' });
 }
 
-function listen({ port, rate, interim }: Extract<ToWorker, { type: 'listen' }>): void {
+function listen({ port, rate, interim, endSilence }: Listen): void {
   source?.close();
   source = port;
-  if (recogniser) recogniser.interim = interim;
+  if (recogniser) {
+    recogniser.interim = interim;
+    recogniser.endSilence = endSilence;
+  }
   let first = true;
   port.onmessage = ({ data }: MessageEvent<Float32Array>) => {
     if (source !== port) return;

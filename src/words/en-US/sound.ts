@@ -1,0 +1,47 @@
+/** Words of the sound check and of how this device speaks and looks. */
+export const sound = {
+  title: 'Sound and look of this device',
+  way: 'Sound check and voice',
+  back: 'Back to the bedside',
+  check: {
+    title: 'Sound check',
+    intro: 'Ten seconds: the voice speaks, and you say two words. Do it with clean hands.',
+    start: 'Start the sound check',
+    again: 'Check again',
+    ask: 'This is my voice. Now say: next step.',
+    speaking: 'The voice speaks. Do you hear it?',
+    opening: 'The ear opens …',
+    say: 'Now say: “next step”',
+    level: 'Sound level',
+    heard: (words: string) => `I heard “${words}”. Say: “next step”`,
+    passed: 'I heard you. This device is ready.',
+    voiceToo: 'If you heard no voice: turn up the device, and look at the volume below.',
+    typed: 'This device takes typed words, so there is nothing to hear. The voice still speaks.',
+    failed: {
+      silent:
+        'No sound came in. Is the microphone covered, muted or taken by another app? Free it, then check again.',
+      faint: 'I hear you only faintly. Come closer, or turn the device to you, then check again.',
+      loud: 'It is too loud here. Come closer, or close a door or a tap, then check again.',
+      other:
+        'I hear sound, but not the two words. Say them at arm’s length, at your usual pace, then check again.',
+    },
+    captions: 'No voice speaks on this device. The words stand on the screen.',
+  },
+  ear: 'How it listens, and where the sound goes',
+  voice: {
+    title: 'Voice and look',
+    intro: 'For this device alone. All of it is in use at once.',
+    volume: 'Volume of the voice',
+    rate: 'Speed of the voice',
+    percent: (part: number) => `${Math.round(part * 100)} %`,
+    try: 'Hear it',
+    sample: 'Three hundred fifty: three, five, zero. Correct?',
+    quiet: 'Quiet mode',
+    quietHint: 'Tones and words on the screen, no voice. For a sleeping room.',
+    slow: 'More time to speak',
+    slowHint: 'The ear waits longer between two words. For slow or halting speech.',
+    theme: 'Light',
+    themes: { auto: 'As the device', day: 'Day', night: 'Night' },
+    notKept: 'This browser does not keep settings. They are gone when the page is closed.',
+  },
+} as const;
