@@ -102,12 +102,23 @@ describe('When a bed is chosen by voice', () => {
     },
   );
 
-  test.each(['bed nine urinal', 'bed twelve urinal', 'bed four'])(
-    '"%s" names no bed of the unit, or no procedure',
+  test('a bed without a procedure chooses nothing', async () => {
+    const choosing = await chooser();
+    await choosing.say('bed four');
+    expect(choosing.state()).toBe('listening');
+  });
+
+  test.each(['bed nine urinal', 'bed twelve urinal'])(
+    '"%s" names no one bed of the unit: it says so and asks again',
     async (words) => {
       const choosing = await chooser();
       await choosing.say(words);
-      expect(choosing.state()).toBe('listening');
+      expect(choosing.said()).toBe(
+        'That bed is not on the list. Say the bed and the procedure again.',
+      );
+      expect(choosing.open()).toBe('choosing');
+      await choosing.say('bed four urinal', words, 'begin');
+      expect(choosing.output()).toBeUndefined();
     },
   );
 
@@ -131,6 +142,11 @@ describe('When a bed is chosen by voice', () => {
     expect(choosing.said()).toMatch(/Say begin\.$/);
     await choosing.say('what can i say');
     expect(choosing.said()).toMatch(/Say begin, or say no\.$/);
+  });
+
+  test('a question that could not be said stands as a caption, and the ear opens', async () => {
+    const choosing = await chooser(/./);
+    expect(choosing.open()).toBe('choosing');
   });
 
   test('a read-back that could not be said is nothing to agree to', async () => {

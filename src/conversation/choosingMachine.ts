@@ -77,6 +77,9 @@ export const choosingMachine = setup({
     promptAgain: assign(({ context }) => ({
       prompt: wordsFor(context.locale).walk.choose.askAgain,
     })),
+    promptNoBed: assign(({ context }) => ({
+      prompt: wordsFor(context.locale).walk.choose.noBed,
+    })),
     promptHelp: assign(({ context }) => ({ prompt: wordsFor(context.locale).walk.choose.help })),
     giveHint: assign({ hint: true }),
     dropHint: assign({ hint: false }),
@@ -136,6 +139,7 @@ export const choosingMachine = setup({
       entry: 'openForChoice',
       on: {
         'said.choice': { target: 'readingBack', actions: 'takeChoice' },
+        'said.noBed': { target: 'asking', actions: 'promptNoBed' },
         'said.again': { target: 'asking', actions: 'promptAsk' },
         'said.why': { target: 'asking', actions: 'promptHelp' },
         'said.help': { target: 'asking', actions: 'promptHelp' },
@@ -164,6 +168,7 @@ export const choosingMachine = setup({
       on: {
         'said.confirm': 'chosen',
         'said.choice': { target: 'readingBack', actions: 'takeChoice' },
+        'said.noBed': { target: 'asking', actions: ['dropChoice', 'promptNoBed'] },
         'said.dispute': { target: 'asking', actions: ['dropChoice', 'promptAgain'] },
         'said.again': 'readingBack',
         'said.help': { target: 'readingBack', actions: 'giveHint' },

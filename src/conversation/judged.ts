@@ -128,10 +128,8 @@ function eventOf(
       const initials = isText(said.value) && known.includes(said.value) ? said.value : null;
       return initials === null ? null : { type: 'said.initials', initials, words, at };
     }
-    case 'choice': {
-      const choice = 'beds' in expectation ? choiceOf(said.value, expectation) : null;
-      return choice === null ? null : { type: 'said.choice', ...choice, words, at };
-    }
+    case 'choice':
+      return 'beds' in expectation ? choiceOf(said.value, expectation, words, at) : null;
     case 'otherwise':
       return { type: 'said.otherwise', words, at };
     case 'weight':
@@ -145,13 +143,19 @@ function eventOf(
 function choiceOf(
   value: unknown,
   { beds, procedures }: Pick<Choosing, 'beds' | 'procedures'>,
-): { bed: string; procedure: string } | null {
+  words: string,
+  at: Moment,
+): SaidEvent | null {
   if (typeof value !== 'object' || value === null || !('bed' in value)) return null;
+  const { bed: number, procedure = null } = value as { bed: unknown; procedure?: unknown };
+  if (!isText(procedure) || !procedures.includes(procedure) || typeof number !== 'number') {
+    return null;
+  }
   const side = 'side' in value && isText(value.side) ? value.side : null;
-  const procedure = 'procedure' in value ? value.procedure : null;
-  const bed = typeof value.bed === 'number' ? bedNamed(beds, value.bed, side) : null;
-  if (bed === null || !isText(procedure) || !procedures.includes(procedure)) return null;
-  return { bed, procedure };
+  const bed = bedNamed(beds, number, side);
+  return bed === null
+    ? { type: 'said.noBed', words, at }
+    : { type: 'said.choice', bed, procedure, words, at };
 }
 
 const isText = (value: unknown): value is string => typeof value === 'string';

@@ -56,4 +56,6 @@ export type SaidEvent =
   | { type: 'said.otherwise'; words: string; at: Moment }
   /** Between residents: a bed of the unit, and the id of a procedure. */
   | { type: 'said.choice'; bed: string; procedure: string; words: string; at: Moment }
+  /** A bed that the unit does not have, or that two beds could be. */
+  | { type: 'said.noBed'; words: string; at: Moment }
   | { type: 'said.talk'; words: string; at: Moment };

@@ -38,6 +38,11 @@ export const walk = {
     count: 'Say correct to count one episode. Or: say again, why, go back, hold on.',
     otherwise: 'If the check fails, say: it is soiled.',
   },
+  /** Said and shown: what was said could not be made out for this reason. */
+  poor: {
+    loud: 'It is too loud here. Come closer, or say it digit by digit.',
+    faint: 'I hear you only faintly. Come closer, or say it digit by digit.',
+  },
   noNumberYet: 'There is no number yet.',
   number: (mL: number) => `You read ${spelled(mL)} millilitres.`,
   parkedNumber: (candidates: readonly number[]) =>
@@ -131,6 +136,7 @@ export const walk = {
     help: 'Say the bed and the procedure, for example bed four, drainage bag.',
     sayBegin: 'Say begin, or say no.',
     askAgain: 'Say the bed and the procedure again.',
+    noBed: 'That bed is not on the list. Say the bed and the procedure again.',
   },
   saving: 'Saving the entry.',
   saved: (mL: number) => `Entry saved: ${spelled(mL)} millilitres. It waits for review.`,
