@@ -43,6 +43,20 @@ describe('When a record is verified', () => {
     expect(await faults(edited(2, { ...forged, hash }))).toEqual([['event_replaced', 4]]);
   });
 
+  test('an event that can not be opened is named, and the ones after it are looked at', async () => {
+    const [first, , third, fourth, fifth] = events;
+    if (!first || !third || !fourth || !fifth) throw new Error('story too short');
+    const check = new ChainCheck(digest);
+    await check.add(first);
+    check.addUnreadable(first.device, 2);
+    await check.add(third);
+    await check.add(fifth);
+    expect(check.faults).toEqual([
+      { code: 'event_edited', device: first.device, seq: 2, id: null },
+      { code: 'event_missing', device: first.device, seq: 4, id: null },
+    ]);
+  });
+
   test.each([
     [0, 1],
     [2, 3],

@@ -65,13 +65,14 @@ export interface ChainFault {
   readonly device: string;
   /** Place in the chain where it was found. For `event_missing` the first that is missing. */
   readonly seq: number;
-  /** Id of the event, or null for one that is missing. */
+  /** Id of the event, or null for one that is missing or can not be opened. */
   readonly id: string | null;
 }
 
 interface Link {
   readonly seq: number;
-  readonly hash: string;
+  /** Null where it is not known, because the event could not be opened. */
+  readonly hash: string | null;
 }
 
 /** Checks a ledger's chains one event at a time; events of several devices may be mixed. */
@@ -95,15 +96,25 @@ export class ChainCheck {
     const note = (code: ChainFaultCode, where: number, which: string | null): void => {
       found.push({ code, device, seq: where, id: which });
     };
-    const last = this.#links.get(device) ?? { seq: 0, hash: null };
+    const known = this.#links.get(device);
+    const last = known ?? { seq: 0, hash: null };
+    const follows = known?.hash === null || event.prev === last.hash;
     if ((await hashOf(event, this.#digest)) !== event.hash) note('event_edited', seq, id);
     if (seq === last.seq) note('event_forked', seq, id);
     else if (seq < last.seq) note('event_reordered', seq, id);
     else if (seq > last.seq + 1) note('event_missing', last.seq + 1, null);
-    else if (event.prev !== last.hash) note('event_replaced', seq, id);
+    else if (!follows) note('event_replaced', seq, id);
     if (seq > last.seq) this.#links.set(device, { seq, hash: event.hash });
     this.faults.push(...found);
     return found;
+  }
+
+  /** Note an event that can not be opened any more: whatever it was, it is not what was sealed. */
+  addUnreadable(device: string, seq: number): void {
+    const next = (this.#links.get(device)?.seq ?? 0) + 1;
+    if (seq > next) this.faults.push({ code: 'event_missing', device, seq: next, id: null });
+    this.faults.push({ code: 'event_edited', device, seq, id: null });
+    this.#links.set(device, { seq, hash: null });
   }
 
   /** Where each device's chain ended, for comparing with what is known of it. */

@@ -5,7 +5,7 @@ import { groupOf, indexOf, type GroupKind } from '../charting/group.ts';
 import type { ReviewRules } from '../charting/reviewRules.ts';
 import { openJson, sealJson, type Cipher } from './cipher.ts';
 import { faultOf, StorageFaultError, type Database } from './database.ts';
-import type { Appended, GroupQuery, Ledger, Page, Place, Result } from './ledger.ts';
+import type { Appended, GroupQuery, Ledger, Page, Place, Result, Unreadable } from './ledger.ts';
 import { Listeners } from './listeners.ts';
 import { merged } from './merge.ts';
 import { movedKey } from './stateStore.ts';
@@ -126,7 +126,7 @@ export class BrowserLedger implements Ledger {
     });
   }
 
-  async read(after: Place | null, limit: number): Promise<Result<Page>> {
+  async read(after: Place | null, limit: number): Promise<Result<Page> | Unreadable> {
     const range = after && IDBKeyRange.lowerBound([after.device, after.seq], true);
     const rows = await this.#database.use(['events'], 'readonly', (tx) =>
       promisifyRequest<EventRow[]>(
@@ -136,11 +136,24 @@ export class BrowserLedger implements Ledger {
           .getAll(range, limit + 1),
       ),
     );
-    return this.#opened(rows, async (list) => {
+    const page = await this.#opened(rows, async (list) => {
       const last = list[limit - 1];
       const next = list.length > limit && last ? { device: last.device, seq: last.seq } : null;
       return { events: await this.#eventsOf(list.slice(0, limit)), next };
     });
+    if (page.ok || page.fault !== 'seal_broken' || !rows.ok) return page;
+    return (await this.#firstUnreadable(rows.value.slice(0, limit))) ?? page;
+  }
+
+  async #firstUnreadable(rows: readonly EventRow[]): Promise<Unreadable | null> {
+    const before: LedgerEvent[] = [];
+    for (const row of rows) {
+      const alone = await this.#opened({ ok: true, value: [row] }, (one) => this.#eventsOf(one));
+      const { device, seq } = row;
+      if (!alone.ok) return { ok: false, fault: 'seal_broken', at: { device, seq }, before };
+      before.push(...alone.value);
+    }
+    return null;
   }
 
   count(): Promise<Result<number>> {
@@ -242,9 +255,13 @@ export class BrowserLedger implements Ledger {
   }
 
   #eventsOf(rows: readonly EventRow[]): Promise<LedgerEvent[]> {
-    // What was sealed here was an event; where it is not, the chain says which one was changed.
     return Promise.all(
-      rows.map(async ({ body }) => (await openJson(this.#cipher, body)) as LedgerEvent),
+      rows.map(async ({ body }) => {
+        const opened = await openJson(this.#cipher, body);
+        // What was sealed here was an event; where one was changed, the chain says which.
+        if (isEvent(opened)) return opened;
+        throw new StorageFaultError('seal_broken');
+      }),
     );
   }
 
@@ -257,6 +274,14 @@ export class BrowserLedger implements Ledger {
       return { ok: false, fault };
     }
   }
+}
+
+/** True for what has the place of an event; its other fields are the chain's to vouch for. */
+function isEvent(value: unknown): value is LedgerEvent {
+  if (typeof value !== 'object' || value === null) return false;
+  const { id, device, seq, hash } = value as Partial<Record<keyof LedgerEvent, unknown>>;
+  const texts = [id, device, hash].every((it) => typeof it === 'string');
+  return texts && typeof seq === 'number';
 }
 
 /** All events of a group: keys are [group, id], and an array sorts behind every text. */

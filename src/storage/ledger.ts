@@ -59,6 +59,15 @@ export interface Page {
   readonly next: Place | null;
 }
 
+/** A part that holds an event which can not be opened, and where the first such event lies. */
+export interface Unreadable {
+  readonly ok: false;
+  readonly fault: 'seal_broken';
+  readonly at: Place;
+  /** The events of the part that lie before it. */
+  readonly before: readonly LedgerEvent[];
+}
+
 /**
  * The port to the record: a set of events that only grows.
  *
@@ -80,7 +89,7 @@ export interface Ledger {
    * @param after - null to begin
    * @param limit - events a part, 1 or more
    */
-  read(after: Place | null, limit: number): Promise<Result<Page>>;
+  read(after: Place | null, limit: number): Promise<Result<Page> | Unreadable>;
   count(): Promise<Result<number>>;
   /** Called with the ids of the groups that grew, after they are kept. Returns the way to stop. */
   subscribe(listener: (groups: readonly string[]) => void): () => void;

@@ -87,7 +87,50 @@ export const charting = {
       `${added} events restored, ${known} were there already.`,
   },
 
-  intact: 'Record intact.',
+  /** Whether the record is what was written, as a reviewer reads it. */
+  intact: {
+    checking: (done: number, all: number) => `Checking the record: ${done} of ${all} events`,
+    progress: 'Checking the record',
+    stop: 'Stop',
+    stopped: (done: number, all: number) =>
+      `The check was stopped: ${done} of ${all} events are looked at.`,
+    goOn: 'Go on',
+    intact: 'Record intact',
+    looked: (events: number, devices: number) =>
+      `${events} ${events === 1 ? 'event' : 'events'} of ${devices} ${devices === 1 ? 'device' : 'devices'}: none changed, taken out or put in another order.`,
+    again: 'Check it all again',
+    failed: 'The record could not be read to its end, so it is not known whether it is intact.',
+    retry: 'Try again',
+    broken: 'The record is not intact',
+    brokenHelp:
+      'This app changes nothing and takes nothing out. Save a backup now, keep it, and tell whoever set up the unit.',
+    here: 'This device',
+    device: (mark: string) => `Device ${mark}`,
+    fault: (where: string, seq: number, what: string) => `${where}, event ${seq}: ${what}`,
+    what: {
+      event_edited: 'it was changed after it was recorded.',
+      event_missing: 'it is missing.',
+      event_reordered: 'it stands in another order than it was written.',
+      event_replaced: 'it does not follow the event before it. One of the two was put in.',
+      event_forked: 'this place is there twice.',
+    },
+    reads: (what: string, by: string, when: string) => `It now reads: ${what}, ${by}, ${when}.`,
+    events: {
+      'entry.drafted': 'entry drafted',
+      'entry.confirmed': 'entry confirmed',
+      'entry.amended': 'entry amended',
+      'entry.struck': 'entry struck out',
+      'decision.undone': 'decision taken back',
+      'entry.viewed': 'entry looked at',
+      'page.viewed': 'page looked at',
+      'alert.raised': 'nurse to be told',
+      'alert.taken': 'nurse knows of it',
+      'walk.started': 'procedure begun',
+      'walk.ended': 'procedure ended',
+      'lock.noted': 'device locked or unlocked',
+    },
+    more: (count: number) => `And ${count} more.`,
+  },
 
   statuses: {
     preliminary: 'preliminary (not confirmed)',
