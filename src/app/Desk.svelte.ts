@@ -6,9 +6,10 @@ import type { WalkContext, WalkInput } from '../conversation/walkContext.ts';
 import { createInterpreter, type Interpreter } from '../grammar/interpreter.ts';
 import type { Earlier } from '../measure/findings.ts';
 import { grams } from '../measure/weight.ts';
+import { gloveSpan } from '../procedures/gloveSpan.ts';
 import type { Procedure } from '../procedures/schema.ts';
 import type { EarWish } from '../speech/chooseEar.ts';
-import type { Result } from '../storage/ledger.ts';
+import type { Result, StorageFault } from '../storage/ledger.ts';
 import type { ErrorCode } from '../words/errors.ts';
 import { BedsAtGlance } from './BedsAtGlance.svelte.ts';
 import { choiceFor, type Choice } from './choiceFor.ts';
@@ -19,6 +20,8 @@ import { grammarFiles } from './grammarFiles.ts';
 import type { WalkKeeper, WalkRecord } from './keptWalk.ts';
 import { withOwn } from './ownProcedures.ts';
 import { procedureOfUnit } from './procedures.ts';
+import type { Tabs } from './lock/Tabs.svelte.ts';
+import type { LockFault, UnitLock } from './lock/UnitLock.svelte.ts';
 import { keptUnit } from './readUnit.ts';
 import { RecordBook } from './record.svelte.ts';
 import type { RecordFiles } from './recordFiles.ts';
@@ -31,6 +34,14 @@ import { WalkWriter } from './WalkWriter.ts';
 import { WalkSession } from './WalkSession.svelte.ts';
 
 type SpeechMaker = (wish: EarWish, interpreter: Interpreter) => Promise<Speech>;
+
+/** How somebody came to this desk. */
+export interface Entry {
+  readonly lock: UnitLock;
+  readonly tabs: Tabs;
+  /** Whose PIN it was; null where the initials are chosen on the screen. */
+  readonly signedIn: Author | null;
+}
 
 const day = 24 * 60 * 60_000;
 
@@ -62,9 +73,14 @@ export class Desk {
   #walkError = $state.raw<ErrorCode | null>(null);
   readonly #speechFor: SpeechMaker;
   readonly #writer: WalkWriter;
+  readonly #entry: Entry | null;
+  #stopKeeping = (): void => undefined;
 
-  constructor(stores: Stores, speechFor: SpeechMaker) {
+  /** @param entry - null for a desk with no lock and no other tabs */
+  constructor(stores: Stores, speechFor: SpeechMaker, entry: Entry | null = null) {
     this.stores = stores;
+    this.#entry = entry;
+    if (entry !== null && entry.signedIn !== null) this.author = entry.signedIn;
     this.#speechFor = speechFor;
     stores.recorder.subscribe(({ fault }) => {
       this.#recordFault = fault;
@@ -91,14 +107,51 @@ export class Desk {
     this.unitError = settings.ok ? error : settings.fault;
     this.#use(unit);
     const kept = await this.stores.states.take('walk');
+    this.unfinished = null;
+    this.#walkError = null;
     if (!kept.ok) this.#walkError = kept.fault;
     else if (isWalkRecord(kept.value)) this.unfinished = kept.value;
     else if (kept.value !== undefined) this.#walkError = 'walk_broken';
   }
 
+  /** Whose PIN opened the unit; null where the initials are chosen on the screen. */
+  get signedIn(): Author | null {
+    return this.#entry?.signedIn ?? null;
+  }
+
+  /** Null for a desk that has none, such as an invented wing. */
+  get lock(): UnitLock | null {
+    return this.#entry?.lock ?? null;
+  }
+
+  get tabs(): Tabs | null {
+    return this.#entry?.tabs ?? null;
+  }
+
+  /** True while another tab writes and this one shows what it writes. */
+  get following(): boolean {
+    return this.tabs?.state === 'follower';
+  }
+
+  /** This tab writes from now on: read what the one before did, and keep what waited here. */
+  async takeUp(): Promise<void> {
+    this.stores.recorder.lookAgain();
+    await this.open();
+    await this.stores.recorder.retry();
+  }
+
+  /** Another tab writes from now on: a walk is gone on with there, from where it was kept. */
+  yield(): void {
+    this.#stopKeeping();
+    this.choosing?.stop();
+    this.leave();
+  }
+
   /** What is wrong with this device's record or settings, each once. */
   get trouble(): readonly ErrorCode[] {
-    const found = [this.unitError, this.#recordFault, this.#walkError];
+    // That another tab writes is told by itself, with the way to take over.
+    const record = this.#recordFault === 'not_writer' ? null : this.#recordFault;
+    const found = [this.unitError, record, this.#walkError];
     return found.filter((code, at) => code !== null && found.indexOf(code) === at) as ErrorCode[];
   }
 
@@ -107,12 +160,25 @@ export class Desk {
     return this.walk?.view.current.status === 'active';
   }
 
+  /** True while the gloves are on, by the marks of the procedure: nothing may need a touch. */
+  get gloved(): boolean {
+    if (this.walk === null || !this.walking) return false;
+    const { procedure, index } = this.walk.context;
+    const span = gloveSpan(procedure.steps);
+    return span !== null && span.from <= index && index <= span.to;
+  }
+
   /** Put settings that were checked into use; they are used once the disk has them. */
-  async set(unit: Unit): Promise<Result<void>> {
+  async set(unit: Unit): Promise<Result<void, StorageFault | LockFault>> {
+    const { lock } = this;
+    if (lock?.mayChange(this.author) === false) return { ok: false, fault: 'setup_only' };
+    const fault = (await lock?.followRoster(unit.roster)) ?? null;
+    if (fault !== null) return { ok: false, fault };
     const kept = await this.stores.states.put('settings', unit);
     if (!kept.ok) return kept;
     this.unitError = null;
     this.#use(unit);
+    this.tabs?.tell('settings');
     return kept;
   }
 
@@ -120,6 +186,8 @@ export class Desk {
     // Another ear is chosen when it is next asked for.
     if (unit.ear !== this.unit.ear) this.speech = null;
     this.unit = unit;
+    // A PIN says who it is: no other takes their place.
+    if (this.signedIn !== null) return;
     const signedIn = unit.roster.find(({ initials }) => initials === this.author.initials);
     this.author = signedIn ?? unit.roster[0] ?? this.author;
   }
@@ -238,13 +306,19 @@ export class Desk {
 
   #keeper(): WalkKeeper {
     const { states } = this.stores;
+    let over = false;
+    this.#stopKeeping = () => {
+      over = true;
+    };
     return {
       put: async (record) => {
+        if (over) return; // the walk is another tab's now; an old state of it must not come after
         // A plain copy: the machine's snapshot may hold what a structured clone refuses.
         const kept = await states.put('walk', record);
         if (!kept.ok) throw new Error(kept.fault);
       },
       clear: async () => {
+        if (over) return;
         const dropped = await states.drop('walk');
         if (!dropped.ok) throw new Error(dropped.fault);
       },

@@ -3,8 +3,11 @@ import { hex } from '../charting/uuid.ts';
 import { BrowserLedger } from '../storage/browserLedger.ts';
 import type { Cipher } from '../storage/cipher.ts';
 import { Database } from '../storage/database.ts';
+import type { Ledger } from '../storage/ledger.ts';
 import { Recorder } from '../storage/recorder.ts';
+import { SharedLedger } from '../storage/sharedLedger.ts';
 import { StateStore } from '../storage/stateStore.ts';
+import type { WriterLock } from '../storage/writerLock.ts';
 import { now } from './clock.ts';
 
 const random = (bytes: number): Uint8Array => crypto.getRandomValues(new Uint8Array(bytes));
@@ -15,20 +18,37 @@ const sha256 = async (bytes: Uint8Array<ArrayBuffer>): Promise<string> =>
 export interface Stores {
   readonly database: Database;
   readonly states: StateStore;
-  readonly ledger: BrowserLedger;
+  readonly ledger: Ledger;
   readonly recorder: Recorder;
 }
 
-/** The record of this device, its recorder and its small state, on one database. */
+/** How several tabs share one record: one of them writes, all hear what grew. */
+export interface Sharing {
+  readonly lock: WriterLock;
+  readonly channel: BroadcastChannel;
+}
+
+/** A database of this device by its name; undefined storage is found out when it is used. */
+export function databaseNamed(name: string): Database {
+  const factory = 'indexedDB' in globalThis ? globalThis.indexedDB : undefined;
+  return new Database(factory, name, () => crypto.randomUUID());
+}
+
+/**
+ * The record of this device, its recorder and its small state, on one database.
+ *
+ * @param sharing - null for a record that one tab has for itself
+ */
 export async function openStores(
   name: string,
   cipher: Cipher,
   rules: () => ReviewRules,
+  sharing: Sharing | null = null,
 ): Promise<Stores> {
-  const factory = 'indexedDB' in globalThis ? globalThis.indexedDB : undefined;
-  const database = new Database(factory, name, () => crypto.randomUUID());
-  const states = new StateStore(database, cipher);
-  const ledger = new BrowserLedger(database, cipher, rules);
+  const database = databaseNamed(name);
+  const states = new StateStore(database, cipher, () => sharing?.lock.state !== 'follower');
+  const own = new BrowserLedger(database, cipher, rules);
+  const ledger = sharing === null ? own : new SharedLedger(own, sharing.lock, sharing.channel);
   const recorder = new Recorder({
     ledger,
     device: await deviceOf(states),

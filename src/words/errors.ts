@@ -97,6 +97,18 @@ export const errors = {
     title: 'The record can not be opened with this key',
     todo: 'Check the PIN. The recovery code opens it if the PIN is lost.',
   },
+  lock_broken: {
+    title: 'The lock of this device can not be read',
+    todo: 'Tell whoever sets up the unit. The record stays sealed; a backup brings it back on another device.',
+  },
+  setup_only: {
+    title: 'Only whoever sets the unit up may change this',
+    todo: 'Sign in with that role, or ask them.',
+  },
+  setup_missing: {
+    title: 'Nobody who sets the unit up would have a PIN',
+    todo: 'Give another person that role and a PIN first. Nothing was changed.',
+  },
   clock_set_back: {
     title: 'The clock of this device stands before the last entry',
     todo: 'Set the clock right, then try again. Nothing was written.',

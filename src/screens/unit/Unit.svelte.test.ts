@@ -16,6 +16,8 @@ vi.setConfig({ testTimeout: 60_000 });
 class MemoryDesk {
   unit = $state.raw<Settings>(defaultUnit);
   fault: StorageFault | null = null;
+  readonly lock = null;
+  readonly author = { initials: 'BO', role: 'setup' } as const;
 
   async set(unit: Settings) {
     if (this.fault !== null) return { ok: false, fault: this.fault } as const;

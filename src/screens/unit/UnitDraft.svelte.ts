@@ -3,13 +3,13 @@ import { defaultUnit } from '../../app/defaultUnit.ts';
 import { checkUnit, readUnit, type UnitFault, type UnitRead } from '../../app/readUnit.ts';
 import type { Unit } from '../../app/unit.ts';
 import type { Result } from '../../storage/ledger.ts';
-import { errors } from '../../words/errors.ts';
+import { errors, type ErrorCode } from '../../words/errors.ts';
 import { unit as words } from '../../words/en-US/unit.ts';
 
 export interface DraftPorts {
   /** The settings in use. */
   readonly kept: () => Unit;
-  readonly keep: (unit: Unit) => Promise<Result<void>>;
+  readonly keep: (unit: Unit) => Promise<Result<void, ErrorCode>>;
 }
 
 /** Settings on their way: what is changed here is in use only once it was checked and kept. */

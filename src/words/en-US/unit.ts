@@ -18,6 +18,7 @@ export const unit = {
     pads: 'Pads',
     plan: 'Shifts and the day',
     roster: 'Who works here',
+    lock: 'Lock and safe keeping',
     findings: 'What to ask, tell and note',
     orders: 'Where the standards differ',
     ear: 'How it listens',
