@@ -7,10 +7,15 @@ import type { Command, Expectation } from '../grammar/expectation.ts';
 import { ActorView } from './ActorView.svelte.ts';
 import { now } from './clock.ts';
 import { KeptWalk, type WalkKeeper, type WalkRecord } from './keptWalk.ts';
+import { stayAwake } from './stayAwake.ts';
 import { walkOver, type WalkPorts } from './walkPorts.ts';
 
 type WalkRef = ActorRefFrom<typeof walkMachine>;
-type SessionPorts = Omit<WalkPorts, 'caption' | 'level'> & { readonly keeper: WalkKeeper };
+type SessionPorts = Omit<WalkPorts, 'caption' | 'level'> & {
+  readonly keeper: WalkKeeper;
+  /** Keeps the screen on until what it returns is called; the page's own where none is given. */
+  readonly stayAwake?: () => () => void;
+};
 
 /**
  * One walk on the screen: the running machine, its caption and its sound level.
@@ -24,6 +29,7 @@ export class WalkSession {
   level = $state(0);
   readonly #ports: SessionPorts;
   readonly #kept: KeptWalk;
+  readonly #letSleep: () => void;
 
   constructor(ports: SessionPorts, from: { input: WalkInput } | { record: WalkRecord }) {
     this.#ports = ports;
@@ -44,6 +50,7 @@ export class WalkSession {
       actor.send({ type });
     };
     this.#kept = new KeptWalk(ports.keeper, tell, machineVersion);
+    this.#letSleep = (ports.stayAwake ?? stayAwake)();
     actor.subscribe(() => {
       this.#keep();
     });
@@ -79,6 +86,11 @@ export class WalkSession {
     return snapshot.children.ear?.getSnapshot().context.expectation ?? null;
   }
 
+  /** True while the ear really listens: not while it opens, nor between two tries. */
+  get hears(): boolean {
+    return this.view.current.children.ear?.getSnapshot().hasTag('micOpen') === true;
+  }
+
   /** Typed words go the way of spoken ones: judged by the same grammar, read back, agreed to. */
   type(words: string): void {
     const { expectation } = this;
@@ -103,13 +115,17 @@ export class WalkSession {
   /** Stop without ending the walk: the page goes away, the record stays. */
   close(): void {
     this.view.ref.stop();
+    this.#letSleep();
   }
 
   #keep(): void {
     const { ref } = this.view;
     const snapshot = ref.getSnapshot();
     if (snapshot.status === 'active') this.#kept.keep(ref.getPersistedSnapshot(), snapshot.context);
-    else this.#kept.clear();
+    else {
+      this.#kept.clear();
+      this.#letSleep();
+    }
   }
 }
 
@@ -134,4 +150,4 @@ function restored(
 }
 
 /** Raised whenever a state of the walk or the reading is renamed or its context changes. */
-export const machineVersion = 2;
+export const machineVersion = 3;

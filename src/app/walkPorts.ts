@@ -1,4 +1,4 @@
-import { assertEvent, fromCallback, fromPromise, raise } from 'xstate';
+import { assertEvent, fromCallback, fromPromise, raise, type EventObject } from 'xstate';
 import { earMachine, type EngineEvent, type EngineOrder } from '../conversation/earMachine.ts';
 import { readingMachine } from '../conversation/readingMachine.ts';
 import type { SaidEvent } from '../conversation/said.ts';
@@ -10,6 +10,7 @@ import type { Expectation } from '../grammar/expectation.ts';
 import type { Moment } from '../measure/moment.ts';
 import type { Ear, EarSignal, Hearing } from '../speech/ear.ts';
 import type { Voice } from '../speech/voice.ts';
+import { watchSurroundings } from './surroundings.ts';
 
 /** What a walk needs of the world. Each is real in the app and remembered in a test. */
 export interface WalkPorts {
@@ -59,7 +60,10 @@ function engineEvent(signal: EarSignal): EngineEvent | null {
 }
 
 type Speaking = Pick<WalkPorts, 'voice' | 'caption'>;
-type Hearkening = Pick<WalkPorts, 'ear' | 'level'>;
+type Hearkening = Pick<WalkPorts, 'ear' | 'level'> & {
+  /** Watches for what may mend the ear; the page's own where none is given. */
+  readonly watch?: typeof watchSurroundings;
+};
 
 /** Speech as an actor: done when the words were heard, or had time to be read. */
 export function sayOver({ voice, caption }: Speaking) {
@@ -75,7 +79,7 @@ export function sayOver({ voice, caption }: Speaking) {
 }
 
 /** The supervised ear with its engine in place. */
-export function earOver({ ear, level }: Hearkening) {
+export function earOver({ ear, level, watch = watchSurroundings }: Hearkening) {
   const engine = fromCallback<EngineOrder, { expectation: Expectation }>(
     ({ input, sendBack, receive }) => {
       receive((order) => {
@@ -91,7 +95,8 @@ export function earOver({ ear, level }: Hearkening) {
       };
     },
   );
-  return earMachine.provide({ actors: { engine } });
+  const surroundings = fromCallback<EventObject>(({ sendBack }) => watch(sendBack));
+  return earMachine.provide({ actors: { engine, surroundings } });
 }
 
 /** The walk with its effects in place. */

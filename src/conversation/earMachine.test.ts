@@ -103,13 +103,44 @@ describe('When the engine ends by itself', () => {
     expect(ear.opened).toHaveLength(2);
   });
 
-  test('a hundred endings in silence never make it deaf, and never wait above 1 s', () => {
+  test('ten minutes of silence in sessions of three seconds: never deaf, never a wait above 1 s', () => {
     const ear = listening();
-    for (let turn = 0; turn < 100; turn++) {
+    for (let turn = 0; turn < 150; turn++) {
+      ear.clock.increment(3_000);
       ear.tell({ type: 'engine.ended' });
       ear.clock.increment(1_000);
       expect(ear.state()).toEqual({ open: 'listening' });
     }
+    expect(ear.opened).toHaveLength(151);
+  });
+
+  test('one that ends at once, again and again, is broken: six openings within 8 s, then it is told', () => {
+    const ear = listening();
+    for (let passed = 0; passed < 60_000; passed += 10) {
+      if (ear.state() !== 'waiting') ear.tell({ type: 'engine.ended' });
+      ear.clock.increment(10);
+    }
+    expect(ear.opened).toHaveLength(6);
+    expect(ear.reports.at(-1)).toEqual({ type: 'ear.deaf', fault: 'engine_failed' });
+  });
+
+  test('one that ends with every utterance is in order', () => {
+    const ear = listening();
+    for (let turn = 0; turn < 20; turn++) {
+      ear.tell({ type: 'engine.heard', hearing });
+      ear.tell({ type: 'engine.ended' });
+      ear.clock.increment(250);
+      expect(ear.state()).toEqual({ open: 'listening' });
+    }
+  });
+
+  test('that it is away is told before it opens again', () => {
+    const ear = listening();
+    ear.clock.increment(3_000);
+    ear.tell({ type: 'engine.ended' });
+    expect(ear.reports.at(-1)).toEqual({ type: 'ear.away' });
+    ear.clock.increment(250);
+    expect(ear.reports.at(-1)).toEqual({ type: 'ear.listening' });
   });
 
   test('what is expected may change while it waits', () => {
@@ -169,6 +200,49 @@ describe('When the engine has a fault', () => {
     expect(ear.opened).toEqual([step, held]);
   });
 
+  test.each(['page.shown', 'microphone.offered'] as const)(
+    '%s makes one more try, a second later, however often it comes',
+    (type) => {
+      const ear = listening();
+      ear.tell({ type: 'engine.fault', fault: 'microphone_missing' });
+      for (let turn = 0; turn < 20; turn++) ear.send({ type });
+      ear.clock.increment(999);
+      expect(ear.opened).toHaveLength(1);
+      ear.clock.increment(1);
+      expect(ear.state()).toEqual({ open: 'listening' });
+      expect(ear.opened).toHaveLength(2);
+    },
+  );
+
+  test('a try that fails the same way is not told again; another fault is', () => {
+    const ear = startEar({ ready: false });
+    ear.send({ type: 'ear.open', expectation: step });
+    ear.tell({ type: 'engine.fault', fault: 'microphone_denied' });
+    ear.send({ type: 'page.shown' });
+    ear.clock.increment(1_000);
+    ear.tell({ type: 'engine.fault', fault: 'microphone_denied' });
+    ear.send({ type: 'page.shown' });
+    ear.clock.increment(1_000);
+    ear.tell({ type: 'engine.fault', fault: 'microphone_missing' });
+    expect(ear.reports).toEqual([
+      { type: 'ear.deaf', fault: 'microphone_denied' },
+      { type: 'ear.deaf', fault: 'microphone_missing' },
+    ]);
+  });
+
+  test('neither a person nor a plug opens it while the assistant speaks', () => {
+    for (const type of ['ear.retry', 'page.shown', 'microphone.offered'] as const) {
+      const ear = listening();
+      ear.tell({ type: 'engine.fault', fault: 'microphone_missing' });
+      ear.send({ type: 'ear.shut' });
+      ear.send({ type });
+      ear.clock.increment(60_000);
+      expect(ear.opened).toHaveLength(1);
+      ear.send({ type: 'ear.open', expectation: held });
+      expect(ear.state()).toEqual({ open: 'listening' });
+    }
+  });
+
   test('an engine that never starts is given 8 s, no less', () => {
     const ear = startEar({ ready: false });
     ear.send({ type: 'ear.open', expectation: step });
@@ -185,5 +259,54 @@ describe('When the engine has a fault', () => {
     for (let turn = 0; turn < 6; turn++) ear.clock.increment(8_000 + 8_000);
     for (let turn = 0; turn < 6; turn++) ear.clock.increment(8_000);
     expect(ear.reports.at(-1)).toEqual({ type: 'ear.deaf', fault: 'engine_silent' });
+  });
+});
+
+describe('When the page was hidden and is shown again', () => {
+  test('a listening ear is opened anew: its microphone may have fallen silent', () => {
+    const ear = listening();
+    ear.send({ type: 'page.shown' });
+    expect(ear.closed()).toBe(1);
+    expect(ear.reports.at(-1)).toEqual({ type: 'ear.away' });
+    ear.clock.increment(250);
+    expect(ear.state()).toEqual({ open: 'listening' });
+    expect(ear.opened).toHaveLength(2);
+  });
+
+  test('a shut one stays shut', () => {
+    const ear = startEar();
+    ear.send({ type: 'page.shown' });
+    ear.clock.increment(60_000);
+    expect(ear.opened).toEqual([]);
+  });
+
+  test('a device plugged in does not cut off who is speaking', () => {
+    const ear = listening();
+    ear.send({ type: 'microphone.offered' });
+    expect(ear.closed()).toBe(0);
+  });
+});
+
+describe('When it hopes that something mended it', () => {
+  const hoping = () => {
+    const ear = listening();
+    ear.tell({ type: 'engine.fault', fault: 'microphone_missing' });
+    ear.send({ type: 'page.shown' });
+    return ear;
+  };
+
+  test('shut meanwhile, it is not opened', () => {
+    const ear = hoping();
+    ear.send({ type: 'ear.shut' });
+    ear.clock.increment(1_000);
+    expect(ear.state()).toBe('shut');
+    expect(ear.opened).toHaveLength(1);
+  });
+
+  test('what is expected may change meanwhile', () => {
+    const ear = hoping();
+    ear.send({ type: 'ear.open', expectation: held });
+    ear.clock.increment(1_000);
+    expect(ear.opened).toEqual([step, held]);
   });
 });

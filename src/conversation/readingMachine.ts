@@ -81,7 +81,12 @@ export type EarWanted = { type: 'ear.wanted'; expectation: Expectation | null };
 /** The reading tells the walk how it ended. */
 export type ReadingEnded = { type: 'reading.ended'; outcome: Settled | Parked };
 
-export type ReadingEvent = SaidEvent | { type: 'reading.pause' } | { type: 'reading.resume' };
+export type ReadingEvent =
+  | SaidEvent
+  | { type: 'reading.pause' }
+  | { type: 'reading.resume' }
+  /** Something was said that could not be made out. */
+  | { type: 'reading.poor'; why: 'loud' | 'faint' };
 
 const maxTries = 3;
 
@@ -229,6 +234,10 @@ export const readingMachine = setup({
       const parts = keptParts(context);
       return { prompt: parts.length === 0 ? walk.noNumberYet : walk.number(sumOf(parts)) };
     }),
+    promptPoor: assign(({ context, event }) => {
+      assertEvent(event, 'reading.poor');
+      return { prompt: wordsFor(context.locale).walk.poor[event.why] };
+    }),
     giveHint: assign({ hint: true }),
     dropHint: assign({ hint: false }),
     promptHelp: assign(({ context }) => ({ prompt: askingWords(context).help })),
@@ -317,6 +326,7 @@ export const readingMachine = setup({
           { guard: 'isPassed', target: 'parking' },
           { target: 'asking', actions: ['countPass', 'promptPass'] },
         ],
+        'reading.poor': { target: 'asking', actions: 'promptPoor' },
       },
       after: { reminder: { target: 'asking', actions: 'promptStill' } },
     },
@@ -363,9 +373,20 @@ export const readingMachine = setup({
         'said.next': { target: 'readingBack', actions: 'giveHint' },
         'said.help': { target: 'readingBack', actions: 'giveHint' },
         'said.why': { target: 'readingBack', actions: 'giveHint' },
+        'reading.poor': { target: 'unclear', actions: 'promptPoor' },
       },
       after: {
         answerWindow: { target: 'unanswered', actions: 'countUnanswered' },
+      },
+    },
+    /** The answer could not be made out: nothing is agreed to, and it is waited for once more. */
+    unclear: {
+      entry: 'shutEar',
+      invoke: {
+        src: 'say',
+        input: ({ context }) => ({ text: context.prompt }),
+        onDone: 'confirming',
+        onError: 'confirming',
       },
     },
     unanswered: {

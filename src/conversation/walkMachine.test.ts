@@ -324,16 +324,46 @@ describe('When the ear fails', () => {
     const walk = await atFirstStep();
     walk.engine.tell({ type: 'engine.fault', fault: 'microphone_denied' });
     expect(walk.context().deaf).toBe('microphone_denied');
+    await walk.quiet();
     walk.actor.getSnapshot().children.ear?.send({ type: 'ear.retry' });
     expect(walk.context().deaf).toBeNull();
   });
 
-  test('a poor signal is shown until the ear is opened anew', async () => {
+  test('a poor signal is shown and said, once, until something is understood', async () => {
     const walk = await atFirstStep();
-    walk.engine.tell({ type: 'engine.poor', why: 'loud' });
-    expect(walk.context().poor).toBe('loud');
+    const tooLoud = () => walk.spoken.filter((text) => text.startsWith('It is too loud here.'));
+    for (let turn = 0; turn < 3; turn++) {
+      walk.engine.tell({ type: 'engine.poor', why: 'loud' });
+      await walk.quiet();
+      expect(walk.context().poor).toBe('loud');
+      expect(walk.open()).toBe('step');
+    }
+    expect(tooLoud()).toHaveLength(1);
     await walk.command('again');
     expect(walk.context().poor).toBeNull();
+    walk.engine.tell({ type: 'engine.poor', why: 'loud' });
+    await walk.quiet();
+    expect(tooLoud()).toHaveLength(2);
+  });
+
+  test('at a reading a poor signal is said, and the reading goes on listening', async () => {
+    const walk = await atReading();
+    walk.engine.tell({ type: 'engine.poor', why: 'faint' });
+    await walk.quiet();
+    expect(walk.spoken.at(-1)).toMatch(/^I hear you only faintly/);
+    expect(walk.open()).toBe('reading');
+  });
+
+  test('a poor answer to a read-back agrees to nothing and is waited for again', async () => {
+    const walk = await atReading();
+    await walk.volume(400);
+    walk.engine.tell({ type: 'engine.poor', why: 'loud' });
+    await walk.quiet();
+    expect(walk.spoken.at(-1)).toMatch(/^It is too loud here/);
+    expect(walk.open()).toBe('readback');
+    expect(walk.context().settled).toBeNull();
+    await walk.command('confirm');
+    expect(walk.context().settled?.amount).toBe(400);
   });
 });
 

@@ -94,10 +94,13 @@ export const walkMachine = setup({
       );
     },
     inReading: ({ context }) => context.readingOpen,
+    inSettling: ({ context }) => context.readingOpen && stepOf(context).kind === 'document',
     isOpen: ({ context }) =>
       context.settled === null && amountStep(context.procedure) !== undefined,
     mustSign: ({ context }) => context.roster !== null && context.reader === null,
     isSaved: ({ context }) => context.savedAt !== null,
+    /** Said once: a television would else have it said again and again. */
+    isFirstPoor: ({ context }) => context.poor === null,
   },
   actions: {
     /** A port: the app judges the utterance by its grammars and raises what was said. */
@@ -209,11 +212,28 @@ export const walkMachine = setup({
       assertEvent(event, 'ear.deaf');
       return { deaf: event.fault };
     }),
-    noteHearing: assign({ deaf: null, poor: null }),
+    noteHearing: assign({ deaf: null }),
+    /** What was understood was heard well enough. */
+    noteClear: assign(({ context, event }) => {
+      assertEvent(event, 'ear.heard');
+      return { poor: event.hearing.fit === 'taken' ? null : context.poor };
+    }),
+    forgetPoor: assign({ poor: null }),
     notePoor: assign(({ event }) => {
       assertEvent(event, 'ear.poor');
       return { poor: event.why };
     }),
+    answerPoor: assign(({ context, event }) => {
+      assertEvent(event, 'ear.poor');
+      return { answer: wordsFor(context.locale).walk.poor[event.why] };
+    }),
+    poorToReading: sendTo(
+      ({ context }) => takenBy(context),
+      ({ event }) => {
+        assertEvent(event, 'ear.poor');
+        return { type: 'reading.poor' as const, why: event.why };
+      },
+    ),
     answerDeaf: assign(({ event }) => {
       assertEvent(event, 'ear.deaf');
       return { answer: `${errors[event.fault].title}. ${errors[event.fault].todo}` };
@@ -236,7 +256,7 @@ export const walkMachine = setup({
   invoke: { id: 'ear', src: 'ear' },
   on: {
     'ear.wanted': { actions: 'steerEar' },
-    'ear.heard': { actions: 'interpret' },
+    'ear.heard': { actions: ['interpret', 'noteClear'] },
     'ear.listening': { actions: 'noteHearing' },
     'ear.deaf': { actions: 'noteDeaf' },
     'ear.poor': { actions: 'notePoor' },
@@ -269,7 +289,7 @@ export const walkMachine = setup({
     },
     calling: {
       tags: 'speaking',
-      entry: 'shutEar',
+      entry: ['shutEar', 'forgetPoor'],
       exit: 'clearLead',
       invoke: {
         src: 'say',
@@ -304,6 +324,11 @@ export const walkMachine = setup({
         'said.back': 'returning',
         'said.hold': { target: 'holding', actions: 'answerHeld' },
         'ear.deaf': { target: 'answering', actions: ['noteDeaf', 'answerDeaf'] },
+        'ear.poor': {
+          guard: 'isFirstPoor',
+          target: 'answering',
+          actions: ['notePoor', 'answerPoor'],
+        },
         'keep.failed': { target: 'answering', actions: ['noteKeepFailed', 'clearLead'] },
         'said.look': [
           { guard: 'seesTrouble', target: 'raising', actions: ['noteLook', 'noteTrouble'] },
@@ -358,6 +383,7 @@ export const walkMachine = setup({
         'reading.ended': { target: 'advancing', actions: 'keepOutcome' },
         // What can not be heard can not be read: the reading waits for whoever mends the ear.
         'ear.deaf': { target: 'holding', actions: ['pauseReading', 'noteDeaf', 'answerDeaf'] },
+        'ear.poor': { guard: 'isFirstPoor', actions: ['notePoor', 'poorToReading'] },
       },
     },
     /** First into the ledger; what it refuses now goes in with the entry. */
@@ -387,6 +413,7 @@ export const walkMachine = setup({
       entry: 'openForHeld',
       on: {
         'said.carryOn': [
+          { guard: 'inSettling', target: 'settling', actions: 'resumeReading' },
           { guard: 'inReading', target: 'reading', actions: 'resumeReading' },
           { target: 'arriving', actions: 'leadResumed' },
         ],
@@ -419,6 +446,8 @@ export const walkMachine = setup({
         'said.back': { target: 'returning', actions: 'endReading' },
         'said.hold': { target: 'holding', actions: ['pauseReading', 'answerHeld'] },
         'reading.ended': { target: 'closing', actions: 'keepOutcome' },
+        'ear.deaf': { target: 'holding', actions: ['pauseReading', 'noteDeaf', 'answerDeaf'] },
+        'ear.poor': { guard: 'isFirstPoor', actions: ['notePoor', 'poorToReading'] },
       },
     },
     closing: { always: [{ guard: 'mustSign', target: 'signing' }, { target: 'saving' }] },

@@ -47,8 +47,6 @@ export const bedside = {
     say: 'You can say',
     notForMe: (words: string) => (words === '' ? 'That was not for me.' : `Not for me: “${words}”`),
     unsureOf: (words: string) => `I could not be sure of “${words}”.`,
-    loud: 'It is too loud here. Come closer, or say it digit by digit.',
-    faint: 'I hear you only faintly. Come closer.',
     keepFailing: 'This device can not keep the number. Write it down as soon as you can.',
     unsaved: 'Not saved yet. Trying again.',
     buttons: {

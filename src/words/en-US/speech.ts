@@ -19,8 +19,4 @@ export const speech = {
     installed: 'Installed. It listens from the next walk on.',
     refused: 'The browser did not install it. The ear inside this app goes on listening.',
   },
-  poor: {
-    loud: 'It is too loud here. Come closer, or say it digit by digit.',
-    faint: 'I hardly hear you. Come closer, or say it digit by digit.',
-  },
 } as const;
