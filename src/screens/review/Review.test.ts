@@ -3,6 +3,7 @@ import { userEvent } from '@testing-library/user-event';
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, test, vi } from 'vitest';
 import { aide, newId, nurse, otherNurse } from '../../../tests/support/ledgerStory.ts';
+import { measured } from '../../../tests/support/entries.ts';
 import { RecordStory, storySettings } from '../../../tests/support/recordStory.ts';
 import type { Author } from '../../charting/events.ts';
 import type { Evidence } from '../../charting/evidence.ts';
@@ -78,6 +79,40 @@ describe('When entries wait', () => {
     ]) {
       expect(shown).toHaveTextContent(part);
     }
+  });
+
+  const little: Evidence = {
+    ...evidence,
+    findings: [
+      { code: 'under30PerHour', numbers: { mL: 150, hours: 6, rate: 25, limit: 30 } },
+      { code: 'underHalfPerKg', numbers: { mL: 150, hours: 6, perKg: 0.35, kg: 70, limit: 0.5 } },
+    ],
+  };
+  const scant = { amount: measured(150), evidence: little };
+
+  test('a reviewer reads figures, definition and source, and no word for a person', async () => {
+    const story = new RecordStory();
+    await story.draft(0, scant);
+    await show(story);
+    const shown = screen.getByRole('article');
+    for (const part of [
+      /150 mL in 6 h: 25 mL\/h\. The unit's limit is 30 mL\/h/,
+      /Source: state university nursing-skills page/,
+      /Since the last emptying.*150 mL in 6 h, 25 mL\/h, 0\.35 mL\/kg\/h at 70 kg/,
+      /Under 0\.5 mL\/kg\/h for 6 hours and more \(KDIGO 2012, Table 2; mean rate\)/,
+      /A definition is of figures, not of a person/,
+    ]) {
+      expect(shown).toHaveTextContent(part);
+    }
+    expect(shown).not.toHaveTextContent(/normal|oligur|anur|injur|stage/i);
+  });
+
+  test('an aide reads the figures of the checks and no definition', async () => {
+    const story = new RecordStory();
+    await story.draft(0, scant);
+    await show(story, aide);
+    expect(screen.getByRole('article')).toHaveTextContent(/25 mL\/h/);
+    expect(screen.getByRole('article')).not.toHaveTextContent(/KDIGO 2012, Table 2; mean rate/);
   });
 
   test('looking at it is noted, and at the queue too', async () => {

@@ -55,6 +55,12 @@ export function findingWords({ code, numbers = {} }: NotedFinding): string {
   return known === undefined ? code : findings[known].reviewer(numbers);
 }
 
+/** Where the limit of a finding stands, or null for a code that is not known here. */
+export function findingSource({ code }: NotedFinding): string | null {
+  const known = findingCodes.find((one) => one === code);
+  return known === undefined ? null : findings[known].source;
+}
+
 export function againstWords(against: Against): string {
   const { against: words, fields } = review;
   switch (against.code) {

@@ -3,9 +3,10 @@ import { userEvent } from '@testing-library/user-event';
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, test, vi } from 'vitest';
 import { estimated, measured } from '../../../tests/support/entries.ts';
-import { nurse } from '../../../tests/support/ledgerStory.ts';
+import { aide, nurse } from '../../../tests/support/ledgerStory.ts';
 import { RecordStory, storySettings } from '../../../tests/support/recordStory.ts';
 import type { FileOutcome, HandedFile, RecordFiles } from '../../app/recordFiles.ts';
+import { grams } from '../../measure/weight.ts';
 import Sheet from './Sheet.svelte';
 
 /** Bed 4: 240 mL in and 300 mL out confirmed; 350 mL, an estimate and an episode beside them. */
@@ -133,6 +134,37 @@ describe('When one bed and day is shown', () => {
     });
     expect(rowHeads()).toEqual(expect.arrayContaining(['0200 +02:00', '0200 +01:00']));
     expect(rowHeads()).toContain('25 h total confirmed');
+  });
+});
+
+describe('When the day of a bed is over', () => {
+  const over = async () => {
+    const story = new RecordStory();
+    await story.draft(10, { amount: measured(200) });
+    await story.draft(190, { amount: measured(190) });
+    story.ms += 48 * 3_600_000;
+    return story;
+  };
+  const weightOf = () => grams(70_000);
+
+  test('a nurse reads its figures with each published definition and its source', async () => {
+    await show(await over(), { date: '2026-03-02', weightOf });
+    const shown = screen.getByRole('region', { name: 'Urine of this day, measured' });
+    for (const part of [
+      '390 mL in 24 h, 16.2 mL/h, 0.23 mL/kg/h at 70 kg',
+      'Under 400 mL in 24 hours (university cross-cover guide',
+      'Under 0.3 mL/kg/h for 24 hours and more (KDIGO 2012, Table 2; mean rate).',
+    ]) {
+      expect(shown).toHaveTextContent(part);
+    }
+    expect(shown).not.toHaveTextContent(/normal|oligur|anur|injur|stage/i);
+  });
+
+  test('an aide does not, and neither does anybody while the day goes on', async () => {
+    await show(await over(), { date: '2026-03-02', weightOf, author: aide });
+    expect(screen.queryByRole('region', { name: /Urine of this day/ })).toBeNull();
+    await show(await day(), { weightOf });
+    expect(screen.queryByRole('region', { name: /Urine of this day/ })).toBeNull();
   });
 });
 

@@ -121,11 +121,22 @@ export const review = {
     tries: 'Tries',
     findings: 'What the checks said',
     noFindings: 'The checks had nothing to add.',
+    source: (source: string) => `Source: ${source}`,
+    sinceLast: 'Since the last emptying',
     looks: 'Seen',
     working: 'Worked out from',
     note: 'Note',
     views: 'Looked at',
     viewed: (count: number) => some(count, 'time', 'times'),
+  },
+
+  /** Figures beside published definitions: what was measured, and where the limit stands. */
+  figures: {
+    amount: (amount: string, hours: number) => `${amount} in ${hours} h`,
+    perHour: (rate: number) => `${rate} mL/h`,
+    perKg: (rate: number, kg: number) => `${rate} mL/kg/h at ${kg} kg`,
+    met: 'Published definitions that these figures meet:',
+    care: 'A definition is of figures, not of a person. The care plan and licensed staff decide.',
   },
 
   acts: {

@@ -98,6 +98,9 @@ export const sheet = {
     unit: 'mL',
   },
 
+  /** For the reviewer: the figures of a day that is over. */
+  figures: { title: 'Urine of this day, measured' },
+
   files: {
     title: 'Files',
     explain: 'The file is put on this device. Nothing is sent anywhere.',
