@@ -1,0 +1,52 @@
+/** Words of the demo wing and of its first minute. */
+export const demo = {
+  way: 'Try the demo wing',
+  mark: 'Demo wing: all of it is invented.',
+  markMore: 'Nothing here touches your unit’s record.',
+  reset: 'Start over',
+  resetAsk: 'Put the demo wing back as it was? What you did in it goes.',
+  leave: 'Leave the demo',
+  opening: 'The demo wing is made ready …',
+  failed:
+    'The demo wing can not be opened: this browser does not let the page keep anything. Use a normal window, not a private one.',
+  title: 'The demo wing',
+  intro:
+    'An invented wing with invented beds, staff and three days of readings. Try everything; your unit’s own record stays as it is.',
+  listen: {
+    title: 'First minute: hear a whole walk',
+    what: 'A made-up aide empties a drainage bag and talks with the assistant. You need no microphone. Her voice is heard by the same ear that will hear yours.',
+    start: 'Hear one whole walk',
+    size: 'Her voice is loaded first, once: about 14 MB.',
+    loading: (part: number) => `Her voice is loading: ${Math.floor(part * 100)} %`,
+    cancel: 'Do not load it',
+    silent: 'Her voice is not here. You can see the same walk with words on the screen.',
+    mute: 'Go on with words only',
+    retry: 'Load the voice again',
+    conversation: 'What is said',
+    who: { aide: 'Aide', assistant: 'Assistant' },
+    aside: 'to the resident',
+    pause: 'Pause',
+    goOn: 'Go on',
+    skip: 'Skip ahead',
+    stop: 'Stop',
+    brief: 'Most steps are shown and not read aloud, to keep this short.',
+    stopped: 'You stopped the walk. Nothing of it was kept.',
+  },
+  after: {
+    title: 'Now you',
+    kept: (amount: string, bed: string) =>
+      `${amount} for ${bed} is in the demo record and waits for a nurse.`,
+    speak: 'Speak yourself',
+    check: 'Sound check first',
+    review: 'See it as the nurse does',
+    again: 'Hear it again',
+  },
+  look: {
+    title: 'Look around',
+    what: 'Entries that came late, that were disputed or left open, and a night with a clock change.',
+    review: 'Review what waits',
+    sheet: 'See the sheet',
+    handover: 'See the handover',
+    bedside: 'Be the aide',
+  },
+} as const;
