@@ -220,7 +220,7 @@ describe('When the store gives up', () => {
     ledger.groups = () => Promise.resolve({ ok: false, fault: 'storage_vanished' });
     expect(await files[kind]({ span: day, bed: null, date }, new Watched())).toEqual({
       outcome: 'failed',
-      why: 'The record on this device is gone. Save what is open as a file now. Then bring the record back from a backup.',
+      why: 'The record of this device is gone. Nothing was changed. Try again; if it stays so, reload the page.',
     });
   });
 

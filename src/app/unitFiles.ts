@@ -11,13 +11,14 @@ import { usualRoot } from '../exchange/codes.ts';
 import { csvOf } from '../exchange/csv.ts';
 import { totalsOf } from '../exchange/total.ts';
 import { isoOf, type Moment } from '../measure/moment.ts';
-import { backupLines, eventsOf, type BackupTools, type CheckedBackup } from '../storage/backup.ts';
+import { backupLines, eventsOf, type BackupTools } from '../storage/backup.ts';
 import { StorageFaultError } from '../storage/database.ts';
 import { fileLines } from '../storage/fileLines.ts';
 import type { Ledger, StorageFault } from '../storage/ledger.ts';
 import { restoreBackup } from '../storage/restore.ts';
 import { charting } from '../words/en-US/charting.ts';
 import { unit } from '../words/en-US/unit.ts';
+import { errors } from '../words/errors.ts';
 import type {
   Doing,
   FileOutcome,
@@ -123,8 +124,8 @@ class UnitFiles implements RecordFiles {
         const restored = await restoreBackup(ledger, lines, tools, this.#part);
         if (restored.ok) return { added: restored.added, known: restored.known };
         if (restored.refused)
-          throw new Refused(charting.backup.atLine(restored.line, whyOf(restored.fault)));
-        throw new Refused(unit.files.failedPartWay(restored.added, whyOf(restored.fault)));
+          throw new Refused(charting.backup.atLine(restored.line, errors[restored.fault].title));
+        throw new Refused(unit.files.failedPartWay(restored.added, errors[restored.fault].title));
       } catch (error) {
         if (!(error instanceof Stopped) || passes < 2) throw error;
         // What was added is sound and stays, so it is told.
@@ -220,19 +221,9 @@ class Stopped extends Error {}
 /** The message is a sentence to show. */
 class Refused extends Error {}
 
+/** The files are a nurse's or a trustee's work: nothing of a walk is at stake here. */
 function faultWords(fault: StorageFault): string {
-  const { title, todo } = charting.faults[fault];
-  return `${title}. ${todo}`;
-}
-
-type Refusal = Extract<CheckedBackup, { ok: false }>['fault'];
-
-function whyOf(fault: Refusal): string {
-  return isStorageFault(fault) ? faultWords(fault) : charting.backup[fault];
-}
-
-function isStorageFault(fault: Refusal): fault is StorageFault {
-  return Object.hasOwn(charting.faults, fault);
+  return `${errors[fault].title}. ${unit.files.storeTodo}`;
 }
 
 /** `2026-11-24-bed-4`, for a file's name. */

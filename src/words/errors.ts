@@ -93,6 +93,58 @@ export const errors = {
     title: 'Two histories claim the same place in the record',
     todo: 'Nothing was changed. Save a backup file and tell whoever sets up the unit.',
   },
+  event_edited: {
+    title: 'This event was changed after it was recorded',
+    todo: 'Keep a backup of the record as it is, and tell whoever sets up the unit.',
+  },
+  event_missing: {
+    title: 'An event is missing here',
+    todo: 'Keep a backup of the record as it is, and tell whoever sets up the unit.',
+  },
+  event_reordered: {
+    title: 'This event stands in another order than it was written',
+    todo: 'Keep a backup of the record as it is, and tell whoever sets up the unit.',
+  },
+  event_replaced: {
+    title: 'This event does not follow the one before it: one of the two was put in',
+    todo: 'Keep a backup of the record as it is, and tell whoever sets up the unit.',
+  },
+  event_forked: {
+    title: 'This place in the record is there twice',
+    todo: 'Keep a backup of the record as it is, and tell whoever sets up the unit.',
+  },
+  event_malformed: {
+    title: 'This line is not an event of the record',
+    todo: 'Nothing was restored. Use another copy of the backup.',
+  },
+  version_newer: {
+    title: 'A newer version of this app wrote this',
+    todo: 'Reload the page to get the newer version.',
+  },
+  backup_malformed: {
+    title: 'This line is not a line of a backup',
+    todo: 'Nothing was restored. Choose a file that this app saved as a backup.',
+  },
+  backup_cut: {
+    title: 'The file ends too early',
+    todo: 'Nothing was restored. Copy the file again, or use another copy.',
+  },
+  backup_extra: {
+    title: 'There is more in the file than it says it holds',
+    todo: 'Nothing was restored. Use another copy of the backup.',
+  },
+  backup_checksum: {
+    title: 'The file was changed after it was made',
+    todo: 'Nothing was restored. Use another copy of the backup.',
+  },
+  backup_newer: {
+    title: 'A newer version of this app made this backup',
+    todo: 'Nothing was restored. Reload the page to get the newer version first.',
+  },
+  backup_too_long: {
+    title: 'This file is longer than a backup can be',
+    todo: 'Nothing was restored. Choose a file that this app saved as a backup.',
+  },
   seal_broken: {
     title: 'The record can not be opened with this key',
     todo: 'Check the PIN. The recovery code opens it if the PIN is lost.',
@@ -117,9 +169,17 @@ export const errors = {
     title: 'The reading would lie in the future',
     todo: 'Check the time of the reading and the clock of this device.',
   },
-  bed_unknown: {
-    title: 'This bed is not on the unit’s list',
-    todo: 'Choose a bed from the list, or add it in the unit’s settings.',
+  time_malformed: {
+    title: 'This is not a time of the clock',
+    todo: 'Write it with 24 hours, for example 0642 or 06:42.',
+  },
+  time_skipped: {
+    title: 'This time was never on the clock',
+    todo: 'The clocks were set forward over it that night. Write another time.',
+  },
+  time_twice: {
+    title: 'This time was on the clock twice',
+    todo: 'The clocks were set back that night. Say whether it was the second time.',
   },
   unit_broken: {
     title: 'The unit’s settings can not be read',
@@ -136,3 +196,9 @@ export const errors = {
 } as const satisfies Record<string, ErrorWords>;
 
 export type ErrorCode = keyof typeof errors;
+
+/** The entry of a code as one text. */
+export function errorText(code: ErrorCode): string {
+  const { title, todo } = errors[code];
+  return `${title}. ${todo}`;
+}

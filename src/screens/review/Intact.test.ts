@@ -51,7 +51,7 @@ describe('When it is asked whether the record is intact', () => {
     const alert = await screen.findByRole('alert');
     expect(alert).toHaveTextContent('The record is not intact');
     expect(alert).toHaveTextContent(
-      `Device ${event?.device.slice(-6)}, event 1: it was changed after it was recorded. ` +
+      `Device ${event?.device.slice(-6)}, event 1: This event was changed after it was recorded. ` +
         'It now reads: entry drafted, Bed 9, TA, 0701, Mar 2.',
     );
     expect(screen.queryByText('Record intact')).toBeNull();

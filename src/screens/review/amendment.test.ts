@@ -44,8 +44,8 @@ describe('When a slip is kept', () => {
     ['half a mL', { mL: 350.5 }, 'badAmount'],
     ['less than nothing', { mL: -5 }, 'badAmount'],
     ['no episodes', { method: 'unmeasured', count: 0 }, 'badAmount'],
-    ['a time that no clock shows', { time: '2561' }, 'badTime'],
-    ['no time', { time: '', date: '' }, 'badTime'],
+    ['a time that no clock shows', { time: '2561' }, 'time_malformed'],
+    ['no time', { time: '', date: '' }, 'time_malformed'],
   ])('%s is said, and nothing is changed', async (_, change, fault) => {
     expect(await amended(change)).toEqual({ ok: false, fault });
   });
@@ -72,7 +72,7 @@ describe('When the clocks were changed', () => {
 
   test('a time that was jumped over is refused', async () => {
     const made = await amended({ date: '2026-03-29', time: '0230' }, {}, berlin);
-    expect(made).toEqual({ ok: false, fault: 'timeSkipped' });
+    expect(made).toEqual({ ok: false, fault: 'time_skipped' });
   });
 
   test.each([

@@ -25,7 +25,7 @@ export interface AmendForm {
   reader: string;
 }
 
-export type AmendFault = 'badAmount' | 'badTime' | 'timeSkipped' | 'nothing';
+export type AmendFault = 'badAmount' | 'time_malformed' | 'time_skipped' | 'nothing';
 
 export type Amendment =
   | { readonly ok: true; readonly changes: EntryChanges }
@@ -106,7 +106,7 @@ function momentIn(
   const found = wall(form.date, clockOf(form.time));
   if (found.ok) return found.moment;
   if (found.fault === 'time_twice') return found.choices[form.second ? 1 : 0];
-  return found.fault === 'time_skipped' ? 'timeSkipped' : 'badTime';
+  return found.fault;
 }
 
 /** A time as it is typed, `642` or `06:42`, in the form of a clock: `06:42`. */

@@ -171,8 +171,6 @@ export const review = {
     nothing: 'Change something first.',
     noReason: 'Write a reason first.',
     badAmount: 'Write the amount as a whole number of mL.',
-    badTime: 'Write the time as it was on the clock, 24 hours.',
-    timeSkipped: 'The clocks jumped over this time. It was never on the clock.',
     second: 'This hour happened twice. It was the second time.',
   },
 
@@ -210,10 +208,6 @@ export const review = {
   },
   notSaved: 'This could not be saved. Nothing was changed; try again.',
   keptInMemory: 'Not saved yet. It is kept on this page and tried again. Do not close it.',
-  faults: {
-    clock_set_back: 'The clock of this device was set back. Set it right, then try again.',
-    reading_in_future: 'The time of the reading lies in the future.',
-  },
   keptBehind: 'Not done:',
 
   /** One sentence for each refusal of the fold; `first` is who stood in the way, where someone did. */

@@ -300,11 +300,12 @@ export const unit = {
     csv: (what: string) => `gloveside-${what}.csv`,
     backup: (when: string) => `gloveside-backup-${when}.jsonl`,
     wing: 'wing',
+    storeTodo: 'Nothing was changed. Try again; if it stays so, reload the page.',
     unexpected: 'Reload the page and try again.',
     stoppedPartWay: (added: number) =>
       `It was stopped part way: ${some(added, 'event was', 'events were')} added, all of them whole. Bring the same file back to go on.`,
     failedPartWay: (added: number, why: string) =>
-      `${some(added, 'event was', 'events were')} added, all of them whole. ${why} Bring the same file back to go on.`,
+      `${some(added, 'event was', 'events were')} added, all of them whole. ${why}. Bring the same file back to go on.`,
   },
 } as const;
 
