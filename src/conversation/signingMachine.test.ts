@@ -43,6 +43,13 @@ describe('When initials are asked for', () => {
     expect(walk.open()).toBe('initials');
   });
 
+  test('a question that could not be said stands as a caption, and the ear opens', async () => {
+    const walk = await asked({ mute: /initials/ });
+    expect(walk.open()).toBe('initials');
+    for (let turn = 0; turn < 3; turn++) await walk.pass(30_000);
+    expect(walk.saved).toMatchObject([{ reader: null }]);
+  });
+
   test('on hold, it asks anew afterwards', async () => {
     const walk = await asked();
     await walk.say('hold on');

@@ -155,6 +155,17 @@ describe('When a serving was named', () => {
     expect(walk.kept()).toEqual([]);
   });
 
+  test('a call that could not be said stands as a caption, and the ear opens', async () => {
+    const walk = await atTray({ mute: /how much of it/ });
+    expect(walk.open()).toBe('tray');
+  });
+
+  test('it is left open even where that could not be said', async () => {
+    const walk = await atTray({ mute: /open/ });
+    await walk.say('next', 'next');
+    expect(walk.context()).toMatchObject({ settled: null, parked: { outcome: 'parked' } });
+  });
+
   test('holding keeps it, and reads it back afterwards', async () => {
     const walk = await readBack();
     await walk.say('hold on');

@@ -1,24 +1,41 @@
 import { expect } from 'vitest';
 import type { BedsidePage } from './bedsidePage.ts';
 
-/**
- * Go one step on by voice, for a journey that is about something else than hearing.
- *
- * A busy machine may lose a word; it is then said again, as a person would, three times at most.
- */
-export async function stepByVoice(aide: BedsidePage): Promise<void> {
-  const first = await aide.step();
-  for (let again = 0; again < 2; again += 1) {
-    await aide.say('next step');
-    const moved = await expect
-      .poll(() => aide.step(), { timeout: 10_000 })
-      .not.toBe(first)
+/** A busy machine may lose a word; a person says it again, and so does a journey. */
+const mostTries = 3;
+
+async function sayAgainUntil(aide: BedsidePage, words: string, is: () => Promise<boolean>) {
+  for (let again = 1; again < mostTries; again += 1) {
+    await aide.say(words);
+    const came = await expect
+      .poll(is, { timeout: 10_000 })
+      .toBe(true)
       .then(
         () => true,
         () => false,
       );
-    if (moved) return;
+    if (came) return;
   }
-  await aide.say('next step');
-  await expect.poll(() => aide.step(), { timeout: 30_000 }).not.toBe(first);
+  await aide.say(words);
+  await expect.poll(is, { timeout: 30_000 }).toBe(true);
+}
+
+/** Go one step on by voice, for a journey that is about something else than hearing. */
+export async function stepByVoice(aide: BedsidePage): Promise<void> {
+  const first = await aide.step();
+  await sayAgainUntil(aide, 'next', async () => (await aide.step()) !== first);
+}
+
+/** Say something until the assistant has answered. */
+export async function sayUntil(aide: BedsidePage, words: string, answer: RegExp): Promise<void> {
+  await aide.untilListening();
+  const before = aide.voice.spoken().length;
+  await sayAgainUntil(aide, words, () =>
+    Promise.resolve(
+      aide.voice
+        .spoken()
+        .slice(before)
+        .some(({ text }) => answer.test(text)),
+    ),
+  );
 }

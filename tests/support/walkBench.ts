@@ -1,4 +1,11 @@
-import { createActor, fromCallback, fromPromise, SimulatedClock, type Snapshot } from 'xstate';
+import {
+  createActor,
+  fromCallback,
+  fromPromise,
+  raise,
+  SimulatedClock,
+  type Snapshot,
+} from 'xstate';
 import {
   earMachine,
   type EngineEvent,
@@ -8,7 +15,7 @@ import { saidCommand } from '../../src/conversation/judged.ts';
 import { readingMachine } from '../../src/conversation/readingMachine.ts';
 import { signingMachine } from '../../src/conversation/signingMachine.ts';
 import { trayMachine } from '../../src/conversation/trayMachine.ts';
-import type { SaidVolume } from '../../src/conversation/said.ts';
+import type { SaidEvent, SaidVolume } from '../../src/conversation/said.ts';
 import type { WalkContext, WalkInput } from '../../src/conversation/walkContext.ts';
 import { walkMachine, type WalkEvent } from '../../src/conversation/walkMachine.ts';
 import type { Command, Expectation } from '../../src/grammar/expectation.ts';
@@ -119,6 +126,10 @@ export const candidates = (...values: number[]): Millilitres[] => values.map(mL)
 interface Faults {
   /** How many of the next savings fail. */
   saves?: number;
+  /** Stands in for the grammars. */
+  judge?: () => SaidEvent;
+  /** How many of the next alerts the ledger refuses. */
+  raises?: number;
   /** Texts that the voice can not say. */
   mute?: RegExp;
   /** Texts that take so long that their end is never reached. */
@@ -143,6 +154,7 @@ export function startWalk(
     return faults.mute?.test(text) ? Promise.reject(new Error('no voice')) : Promise.resolve();
   });
   const machine = walkMachine.provide({
+    ...(faults.judge && { actions: { interpret: raise(faults.judge) } }),
     actors: {
       ear: earMachine.provide({
         actors: {
@@ -169,6 +181,10 @@ export function startWalk(
         return Promise.resolve(later(9));
       }),
       raise: fromPromise<void, { context: WalkContext }>(({ input: { context } }) => {
+        if ((faults.raises ?? 0) > 0) {
+          faults.raises = (faults.raises ?? 0) - 1;
+          return Promise.reject(new Error('disk full'));
+        }
         raised.push(context);
         return Promise.resolve();
       }),
