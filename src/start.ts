@@ -40,10 +40,13 @@ export async function start(target: HTMLElement, ready: () => void): Promise<voi
     },
     name,
   );
-  await tabs.start((writes) => {
-    if (writes) void desk?.takeUp();
-    else desk?.yield();
-  });
+  await tabs.start(
+    (writes) => {
+      if (writes) void desk?.takeUp();
+      else desk?.yield();
+    },
+    async () => desk?.handOver(),
+  );
   tabs.hear((news) => {
     if (news === 'lock' && desk?.lock?.busy !== true) location.reload();
     if (news === 'settings' && desk?.following === true) void desk.open();

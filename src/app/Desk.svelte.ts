@@ -17,7 +17,7 @@ import { ChoosingSession } from './ChoosingSession.svelte.ts';
 import { momentAt, now } from './clock.ts';
 import { defaultUnit } from './defaultUnit.ts';
 import { grammarFiles } from './grammarFiles.ts';
-import type { WalkKeeper, WalkRecord } from './keptWalk.ts';
+import type { WalkRecord } from './keptWalk.ts';
 import { withOwn } from './ownProcedures.ts';
 import { procedureOfUnit } from './procedures.ts';
 import type { Tabs } from './lock/Tabs.svelte.ts';
@@ -28,6 +28,7 @@ import type { RecordFiles } from './recordFiles.ts';
 import type { RecordSettings } from './recordSettings.ts';
 import type { Speech } from './speech.ts';
 import type { Stores } from './storage.ts';
+import { StoredWalk } from './storedWalk.ts';
 import { loadTemporal } from './temporal.ts';
 import type { Unit } from './unit.ts';
 import { WalkWriter } from './WalkWriter.ts';
@@ -74,7 +75,7 @@ export class Desk {
   readonly #speechFor: SpeechMaker;
   readonly #writer: WalkWriter;
   readonly #entry: Entry | null;
-  #stopKeeping = (): void => undefined;
+  #kept: StoredWalk | null = null;
 
   /** @param entry - null for a desk with no lock and no other tabs */
   constructor(stores: Stores, speechFor: SpeechMaker, entry: Entry | null = null) {
@@ -140,9 +141,17 @@ export class Desk {
     await this.stores.recorder.retry();
   }
 
+  /** Another tab asked to write: bring what is on its way to the disk, then let the walk go. */
+  async handOver(): Promise<void> {
+    this.choosing?.stop();
+    this.leave();
+    await this.#kept?.settled();
+    await this.stores.recorder.retry();
+  }
+
   /** Another tab writes from now on: a walk is gone on with there, from where it was kept. */
   yield(): void {
-    this.#stopKeeping();
+    this.#kept?.stop();
     this.choosing?.stop();
     this.leave();
   }
@@ -300,28 +309,7 @@ export class Desk {
         judged(hearing, expectation, this.interpreter, momentAt(hearing.at)),
       save: (context: WalkContext) => this.#writer.save(context),
       raise: (context: WalkContext) => this.#writer.raise(context),
-      keeper: this.#keeper(),
-    };
-  }
-
-  #keeper(): WalkKeeper {
-    const { states } = this.stores;
-    let over = false;
-    this.#stopKeeping = () => {
-      over = true;
-    };
-    return {
-      put: async (record) => {
-        if (over) return; // the walk is another tab's now; an old state of it must not come after
-        // A plain copy: the machine's snapshot may hold what a structured clone refuses.
-        const kept = await states.put('walk', record);
-        if (!kept.ok) throw new Error(kept.fault);
-      },
-      clear: async () => {
-        if (over) return;
-        const dropped = await states.drop('walk');
-        if (!dropped.ok) throw new Error(dropped.fault);
-      },
+      keeper: (this.#kept = new StoredWalk(this.stores.states)),
     };
   }
 

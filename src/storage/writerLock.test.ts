@@ -53,6 +53,23 @@ describe('When several tabs are open', () => {
     expect(one.seen).toEqual(['writer', 'follower', 'writer']);
   });
 
+  test('the writer passes it on to the next in line, and stands in line again', async () => {
+    const [one, two] = tabs();
+    await one.lock.start();
+    await two.lock.start();
+    two.lock.pass();
+    expect(two.seen).toEqual(['follower']);
+    one.lock.pass();
+    await settle();
+    expect([one.seen, two.seen]).toEqual([
+      ['writer', 'follower'],
+      ['follower', 'writer'],
+    ]);
+    two.lock.pass();
+    await settle();
+    expect(one.lock.state).toBe('writer');
+  });
+
   test('taking over what is one’s own changes nothing', async () => {
     const [one] = tabs();
     await one.lock.start();

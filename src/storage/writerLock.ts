@@ -8,7 +8,7 @@ type Locks = Pick<LockManager, 'request'>;
 /**
  * Which tab of this browser writes.
  *
- *   asking ──free──► writer ──taken over──► follower
+ *   asking ──free──► writer ──taken over, or pass──► follower
  *      └──held──► follower ──writer gone, or takeOver──► writer
  *
  * The lock is the browser's own (Web Locks), so a tab that dies lets go of it.
@@ -53,6 +53,16 @@ export class WriterLock {
       await this.#hold({ steal: true });
     }
     return this.#state;
+  }
+
+  /** Let the next in line write, and stand in line again. Nothing when this is not the writer. */
+  pass(): void {
+    if (this.#state !== 'writer' || this.#release === null) return;
+    this.#become('follower');
+    this.#queued = new AbortController();
+    void this.#hold({ signal: this.#queued.signal });
+    this.#release();
+    this.#release = null;
   }
 
   /** Let go. */

@@ -1,6 +1,10 @@
-import { describe, expect, test } from 'vitest';
+import { afterEach, describe, expect, test, vi } from 'vitest';
 import { LocksInMemory } from '../../../tests/support/locks.ts';
-import { Tabs, type News } from './Tabs.svelte.ts';
+import { passWithin, Tabs, type News } from './Tabs.svelte.ts';
+
+afterEach(() => {
+  vi.useRealTimers();
+});
 
 async function browser(count: number) {
   const locks = new LocksInMemory().asManager();
@@ -17,8 +21,16 @@ async function browser(count: number) {
     });
     const tabs = new Tabs({ locks, channel }, 'record');
     const became: boolean[] = [];
-    await tabs.start((writes) => became.push(writes));
-    return { tabs, became, channel };
+    const finished: string[] = [];
+    await tabs.start(
+      (writes) => became.push(writes),
+      async () => {
+        await Promise.resolve();
+        finished.push(tabs.state);
+      },
+    );
+    const hang = () => channels.splice(channels.indexOf(target), 1);
+    return { tabs, became, channel, finished, hang };
   };
   const all: Awaited<ReturnType<typeof open>>[] = [];
   for (let n = 0; n < count; n += 1) all.push(await open());
@@ -32,7 +44,22 @@ describe('When the app is open in two tabs', () => {
     expect([first.tabs.writes, second.tabs.writes]).toEqual([true, false]);
     expect([first.became, second.became]).toEqual([[], []]);
     await second.tabs.takeOver();
-    await Promise.resolve();
+    expect([first.tabs.writes, second.tabs.writes]).toEqual([false, true]);
+    expect([first.became, second.became]).toEqual([[false], [true]]);
+    // What was on its way was kept while it still wrote.
+    expect(first.finished).toEqual(['writer']);
+  });
+
+  test('a writer that does not answer is not waited for', async () => {
+    vi.useFakeTimers();
+    const [first, second] = await browser(2);
+    if (!first || !second) throw new Error('no tabs');
+    first.hang();
+    const taken = second.tabs.takeOver();
+    await vi.advanceTimersByTimeAsync(passWithin - 1);
+    expect(second.tabs.writes).toBe(false);
+    await vi.advanceTimersByTimeAsync(1);
+    await taken;
     expect([first.tabs.writes, second.tabs.writes]).toEqual([false, true]);
     expect([first.became, second.became]).toEqual([[false], [true]]);
   });
@@ -49,7 +76,10 @@ describe('When the app is open in two tabs', () => {
 
   test('without Web Locks a tab writes, and is alone with it', async () => {
     const tabs = new Tabs({ locks: undefined, channel: new BroadcastChannel('t') }, 'record');
-    await tabs.start(() => undefined);
+    await tabs.start(
+      () => undefined,
+      () => Promise.resolve(),
+    );
     expect([tabs.state, tabs.writes]).toEqual(['alone', true]);
   });
 });

@@ -4,6 +4,11 @@ import { WriterLock, type WriterState } from '../../storage/writerLock.ts';
 const news = ['settings', 'lock'] as const;
 export type News = (typeof news)[number];
 
+/** A tab asks the writer to finish what it does and to pass the writing on. */
+const askForIt = 'pass';
+/** A writer that has not passed it on by then hangs or sleeps, and is not asked any more, ms. */
+export const passWithin = 2_000;
+
 type Channel = Pick<BroadcastChannel, 'postMessage' | 'addEventListener'>;
 
 export interface TabsPorts {
@@ -30,15 +35,37 @@ export class Tabs {
     return this.state === 'writer' || this.state === 'alone';
   }
 
-  /** @param became - called when this tab begins to write or to follow, after the start */
-  async start(became: (writes: boolean) => void): Promise<void> {
+  /**
+   * @param became - called when this tab begins to write or to follow, after the start
+   * @param finish - keeps what is on its way; called before the writing is passed on
+   */
+  async start(became: (writes: boolean) => void, finish: () => Promise<void>): Promise<void> {
     await this.lock.start();
     this.lock.subscribe(() => {
       became(this.writes);
     });
+    this.#channel.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
+      if (data !== askForIt || this.state !== 'writer') return;
+      const pass = (): void => {
+        this.lock.pass();
+      };
+      void finish().then(pass, pass);
+    });
   }
 
+  /** Write from now on: the writer is asked to pass it on, and where it does not answer it is taken. */
   async takeOver(): Promise<void> {
+    if (this.state !== 'follower') return;
+    this.#channel.postMessage(askForIt);
+    await new Promise<void>((done) => {
+      const stop = this.lock.subscribe(end);
+      const timer = setTimeout(end, passWithin);
+      function end(): void {
+        clearTimeout(timer);
+        stop();
+        done();
+      }
+    });
     await this.lock.takeOver();
   }
 

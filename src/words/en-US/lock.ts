@@ -31,6 +31,7 @@ export const lock = {
   lockNow: 'Lock',
 
   follower: {
+    title: 'Open in another window',
     text: 'Another window of this app writes. This one shows what it writes.',
     more: 'Go on in the other window, or take over here. A walk on its way there is then gone on with here, from where it stood.',
     takeOver: 'Take over here',
@@ -110,10 +111,10 @@ export const lock = {
     noteWhat: {
       unlocked: 'unlocked',
       locked: 'locked',
-      refused: 'wrong tries before this',
       recovered: 'opened with the recovery code',
     },
-    tries: (count: number, last: string) => `${count} wrong, the last ${last}`,
+    tries: (count: number, last: string) =>
+      `came in after ${count} wrong ${count === 1 ? 'try' : 'tries'}, the last ${last}`,
   },
 
   keeping: {
