@@ -31,6 +31,7 @@ import type { Stores } from './storage.ts';
 import { StoredWalk } from './storedWalk.ts';
 import { loadTemporal } from './temporal.ts';
 import type { Unit } from './unit.ts';
+import { warmGrammars } from './warmGrammars.ts';
 import { WalkWriter } from './WalkWriter.ts';
 import { WalkSession } from './WalkSession.svelte.ts';
 
@@ -264,6 +265,9 @@ export class Desk {
       { type: 'walk.started', walk, procedure: procedure.id, bed: bed.label },
     ]);
     this.walk = new WalkSession(this.#ports(speech), { input });
+    setTimeout(() => {
+      warmGrammars(this.interpreter, input);
+    });
   }
 
   /** Listen for a bed and a procedure; what is agreed to begins. */
@@ -292,6 +296,9 @@ export class Desk {
     const record = this.unfinished;
     if (record === null) return;
     this.walk = new WalkSession(this.#ports(await this.ready()), { record });
+    setTimeout(() => {
+      warmGrammars(this.interpreter, record.context);
+    });
     this.unfinished = null;
   }
 

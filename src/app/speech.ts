@@ -6,7 +6,7 @@ import { bundledEngine } from '../speech/bundled/bundledEngine.ts';
 import { engineHost, OnDeviceRecognition } from '../speech/bundled/OnDeviceRecognition.ts';
 import { chooseEar, type EarReason, type EarWish } from '../speech/chooseEar.ts';
 import type { Ear, EarName } from '../speech/ear.ts';
-import type { RecognitionType } from '../speech/recognition.ts';
+import { EarWithSpare } from '../speech/EarWithSpare.ts';
 import { RecognitionEar } from '../speech/recognitionEar.ts';
 import { playTone } from '../speech/tones.ts';
 import { TypedEar } from '../speech/typed/TypedEar.ts';
@@ -18,6 +18,7 @@ import { fliteSynthesis } from '../speech/voices/fliteSynthesis.ts';
 import { playWave } from '../speech/voices/playWave.ts';
 import { SystemVoice } from '../speech/voices/SystemVoice.ts';
 import { waitToRead } from '../speech/voices/waitToRead.ts';
+import { browserRecognition } from './engineOffer.ts';
 import { deviceSettings } from './sound/deviceSettings.svelte.ts';
 
 /** How this device hears and speaks, and why: the reason is shown in one sentence. */
@@ -28,14 +29,12 @@ export interface Speech {
 }
 
 interface BrowserGlobals {
-  readonly SpeechRecognition?: RecognitionType;
-  readonly webkitSpeechRecognition?: RecognitionType;
   readonly SpeechRecognitionPhrase?: new (phrase: string, boost: number) => unknown;
 }
 
 const lang = 'en-US';
 const globals = globalThis as unknown as BrowserGlobals;
-const browserType = globals.SpeechRecognition ?? globals.webkitSpeechRecognition;
+const browserType = browserRecognition();
 
 /** Load the bundled ear while the aide still chooses, so that it is ready at the tap. */
 export function warmEar(): Promise<void> {
@@ -51,14 +50,18 @@ export async function speechFor(wish: EarWish, interpreter: Interpreter): Promis
 
 function earOf(name: EarName, interpreter: Interpreter): Ear {
   const grammarOf = (expectation: Expectation) => interpreter.earGrammar(expectation);
+  const bundled = () =>
+    new RecognitionEar(bundledEngine(OnDeviceRecognition, grammarOf, endSilence));
   switch (name) {
     case 'typed':
       return new TypedEar();
     case 'bundled':
-      return new RecognitionEar(bundledEngine(OnDeviceRecognition, grammarOf, endSilence));
+      return bundled();
     case 'browser':
+      // Some builds say that their local engine is there and never start it.
+      return new EarWithSpare(new RecognitionEar(browserEar(false, interpreter)), bundled);
     case 'remote':
-      return new RecognitionEar(browserEar(name === 'remote', interpreter));
+      return new RecognitionEar(browserEar(true, interpreter));
   }
 }
 

@@ -59,11 +59,21 @@ export async function chooseEar(
   }
 }
 
+/** An engine that does not answer within this time is not waited for: a walk is to begin, ms. */
+const answerLimit = 3_000;
+
 /** A browser that does not know the question does not know the promise either. */
 async function localAvailability(browser: RecognitionType | undefined, lang: string) {
   if (typeof browser?.available !== 'function') return 'unavailable';
   try {
-    return await browser.available({ langs: [lang], processLocally: true });
+    return await Promise.race([
+      browser.available({ langs: [lang], processLocally: true }),
+      new Promise<'unavailable'>((resolve) => {
+        setTimeout(() => {
+          resolve('unavailable');
+        }, answerLimit);
+      }),
+    ]);
   } catch {
     return 'unavailable';
   }

@@ -253,6 +253,14 @@ describe('When the ear is chosen', () => {
     expect(await chooseEar(wish, surroundings(quirks))).toEqual({ ear, reason });
   });
 
+  it('does not wait for an engine that never says whether it is there', async () => {
+    const { type } = fakeEngine();
+    type.available = () => new Promise(() => undefined);
+    const choice = chooseEar('auto', { browser: type, hasMicrophone: true, lang: 'en-US' });
+    await vi.advanceTimersByTimeAsync(3_000);
+    expect(await choice).toEqual({ ear: 'bundled', reason: 'browser_promises_nothing' });
+  });
+
   it('types without a microphone', async () => {
     const none = { ...surroundings({}), hasMicrophone: false };
     expect(await chooseEar('auto', none)).toEqual({ ear: 'typed', reason: 'no_microphone' });

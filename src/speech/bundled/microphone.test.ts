@@ -38,6 +38,11 @@ class FakeContext extends EventTarget {
 
 class FakeTrack extends EventTarget {
   readyState = 'live';
+  muted = false;
+  mute(muted: boolean): void {
+    this.muted = muted;
+    this.dispatchEvent(new Event(muted ? 'mute' : 'unmute'));
+  }
   stop(): void {
     this.readyState = 'ended';
   }
@@ -123,6 +128,39 @@ describe('When the device is unplugged', () => {
     track.dispatchEvent(new Event('ended'));
     microphone.close();
     track.dispatchEvent(new Event('ended'));
+    expect(lost.mock.calls).toEqual([['microphone_lost']]);
+  });
+});
+
+describe('When another app takes the microphone', () => {
+  it('tells it once the track was mute for a second and a half', async () => {
+    const lost = vi.fn();
+    const open = await opener();
+    await open(undefined, lost);
+    track.mute(true);
+    await vi.advanceTimersByTimeAsync(1_499);
+    expect(lost).not.toHaveBeenCalled();
+    await vi.advanceTimersByTimeAsync(1);
+    expect(lost.mock.calls).toEqual([['microphone_lost']]);
+  });
+
+  it('lets a short gap pass', async () => {
+    const lost = vi.fn();
+    const open = await opener();
+    await open(undefined, lost);
+    track.mute(true);
+    await vi.advanceTimersByTimeAsync(1_000);
+    track.mute(false);
+    await vi.advanceTimersByTimeAsync(900);
+    expect(lost).not.toHaveBeenCalled();
+  });
+
+  it('tells a track that is mute from the start', async () => {
+    track.muted = true;
+    const lost = vi.fn();
+    const open = await opener();
+    await open(undefined, lost);
+    await vi.advanceTimersByTimeAsync(1_500);
     expect(lost.mock.calls).toEqual([['microphone_lost']]);
   });
 });

@@ -40,6 +40,9 @@ const wishes: MediaStreamConstraints = {
 /** A context that runs moves its clock at least this often, ms. */
 const CLOCK_CHECK = 2_000;
 
+/** A track that the system mutes for this long has been taken by another app, ms. */
+const MUTE_LIMIT = 1_500;
+
 let shared: Promise<AudioContext> | undefined;
 
 async function makeContext(): Promise<AudioContext> {
@@ -115,7 +118,19 @@ export const openMicrophone: OpenMicrophoneFunction = async (track, lost) => {
     const stateChanged = (): void => {
       if (context.state !== 'running') suspended();
     };
-    for (const own of stream.getAudioTracks()) own.addEventListener('ended', unplugged);
+    let muted: ReturnType<typeof setTimeout> | undefined;
+    const watchMute = (): void => {
+      clearTimeout(muted);
+      if (stream.getAudioTracks().some((own) => own.muted)) {
+        muted = setTimeout(unplugged, MUTE_LIMIT);
+      }
+    };
+    for (const own of stream.getAudioTracks()) {
+      own.addEventListener('ended', unplugged);
+      own.addEventListener('mute', watchMute);
+      own.addEventListener('unmute', watchMute);
+    }
+    watchMute();
     context.addEventListener('statechange', stateChanged);
     let clock = context.currentTime;
     // After a phone call an iPad may say `running` while its clock stands still.
@@ -135,7 +150,12 @@ export const openMicrophone: OpenMicrophoneFunction = async (track, lost) => {
         open = false;
         clearInterval(check);
         context.removeEventListener('statechange', stateChanged);
-        for (const own of stream.getAudioTracks()) own.removeEventListener('ended', unplugged);
+        clearTimeout(muted);
+        for (const own of stream.getAudioTracks()) {
+          own.removeEventListener('ended', unplugged);
+          own.removeEventListener('mute', watchMute);
+          own.removeEventListener('unmute', watchMute);
+        }
         source.disconnect();
         release();
       },

@@ -16,6 +16,7 @@ export const speech = {
     'With the remote engine, what is said near this device is sent to the maker of the browser to be recognised. Switch it on only if your facility has agreed to that.',
   install: {
     offer: 'Install the browser’s engine for this device',
+    asked: 'The browser installs its engine. This may take some minutes.',
     installed: 'Installed. It listens from the next walk on.',
     refused: 'The browser did not install it. The ear inside this app goes on listening.',
   },
