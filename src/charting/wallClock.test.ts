@@ -1,6 +1,6 @@
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, test } from 'vitest';
-import { momentAt, momentOfWall } from './wallClock.ts';
+import { isDate, momentAt, momentOfWall } from './wallClock.ts';
 
 const zone = 'Europe/Berlin';
 const wall = (date: string, time: string) => momentOfWall(Temporal, zone, date, time);
@@ -46,6 +46,20 @@ describe('When a time is typed', () => {
     ['', ''],
   ])('%s %s is no time', (date, time) => {
     expect(wall(date, time)).toEqual({ ok: false, fault: 'time_malformed' });
+  });
+});
+
+describe('When a date is written by hand', () => {
+  test.each([
+    ['2026-02-28', true],
+    ['2028-02-29', true],
+    ['2026-02-29', false],
+    ['2026-13-01', false],
+    ['2026-2-1', false],
+    ['yesterday', false],
+    ['', false],
+  ])('%s: %s', (date, known) => {
+    expect(isDate(Temporal, date)).toBe(known);
   });
 });
 

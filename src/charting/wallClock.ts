@@ -51,6 +51,11 @@ export function momentOfWall(
   return { ok: false, fault: 'time_twice', choices: [earlier.moment, later.moment] };
 }
 
+/** True for a day that the calendar has: `2026-02-28`, and not `2026-02-30`. */
+export function isDate(temporal: TemporalApi, date: string): boolean {
+  return plainDate(temporal, date) !== null;
+}
+
 function plainDate(temporal: TemporalApi, date: string) {
   if (!/^\d{4}-\d{2}-\d{2}$/.test(date)) return null;
   try {

@@ -181,6 +181,10 @@ export const errors = {
     title: 'This time was on the clock twice',
     todo: 'The clocks were set back that night. Say whether it was the second time.',
   },
+  bed_unknown: {
+    title: 'This bed is not on the unit’s list',
+    todo: 'Choose a bed from the list, or add it in the unit’s settings.',
+  },
   unit_broken: {
     title: 'The unit’s settings can not be read',
     todo: 'The defaults are in use. Import the unit’s file again.',

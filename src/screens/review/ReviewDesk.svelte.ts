@@ -129,6 +129,24 @@ export class ReviewDesk {
     if (to) this.show(to.id);
   }
 
+  /** Do what a key or a button asks for, where it is open. Resolves when it is decided. */
+  async act(what: ReviewAct): Promise<void> {
+    if (!this.open.includes(what)) return;
+    if (what === 'amend' || what === 'strike' || what === 'history') {
+      this.slip = this.slip === what ? null : what;
+      return;
+    }
+    const { chosen, current, ownLast } = this;
+    const book = this.#input.book();
+    if (what === 'confirm') {
+      const some = chosen.length > 1 ? chosen : current === null ? [] : [current];
+      this.hold();
+      this.chooseNone();
+      await book.confirm(this.#who, some);
+    } else if (book.undoable) await book.undoLast(this.#who);
+    else if (ownLast !== null) await book.undo(this.#who, ownLast);
+  }
+
   /** Keep the place in the rack when the entry in view leaves it. */
   hold(): void {
     this.#place = this.#at;

@@ -137,6 +137,14 @@ describe('When one bed and day is shown', () => {
   });
 });
 
+describe('When an address names a bed or a day', () => {
+  test('a bed that the unit does not have is told, and a day that is none is today', async () => {
+    await show(await day(), { bed: 'Bed 99', date: '2026-02-30' });
+    expect(screen.getByText(/This bed is not on the unit’s list/)).toBeVisible();
+    expect(screen.getByDisplayValue('2026-03-02')).toBeVisible();
+  });
+});
+
 describe('When the day of a bed is over', () => {
   const over = async () => {
     const story = new RecordStory();
