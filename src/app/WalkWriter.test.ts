@@ -3,6 +3,7 @@ import { digest, newId } from '../../tests/support/ledgerStory.ts';
 import { later, saidVolume, startWalk, walkInput } from '../../tests/support/walkBench.ts';
 import { freshContext, type WalkContext } from '../conversation/walkContext.ts';
 import { strictRules } from '../charting/reviewRules.ts';
+import type { LedgerEvent } from '../charting/events.ts';
 import type { Moment } from '../measure/moment.ts';
 import type { Appended, Ledger, Result } from '../storage/ledger.ts';
 import { MemoryLedger } from '../storage/memoryLedger.ts';
@@ -121,6 +122,35 @@ describe('When an alert is raised', () => {
     refuse(false);
     await recorder.retry();
     expect(await all()).toHaveLength(1);
+  });
+});
+
+describe('When an alert went into the record and the walk does not know it', () => {
+  const context: WalkContext = {
+    ...freshContext({ ...walkInput, ids }),
+    alerts: [{ code: 'blood', words: 'there is blood', at: later(4), kept: false }],
+  };
+  const raisedIn = async (all: () => Promise<readonly LedgerEvent[]>) =>
+    (await all()).flatMap((event) => (event.type === 'alert.raised' ? [event.words] : []));
+
+  test('it goes in once, even after the device had refused it', async () => {
+    const { writer, recorder, all, refuse } = desk();
+    refuse(true);
+    await expect(writer.raise(context)).rejects.toThrow('storage_full');
+    refuse(false);
+    await recorder.retry();
+    await writer.raise(context);
+    await writer.save({ ...(await finished()), alerts: context.alerts });
+    expect((await raisedIn(all)).filter((words) => words.includes('blood'))).toHaveLength(1);
+  });
+
+  test('the next one, of a walk that came back without it, is not taken for it', async () => {
+    const { writer, all } = desk();
+    await writer.raise(context);
+    const [first] = context.alerts;
+    if (first === undefined) throw new Error('no alert');
+    await writer.raise({ ...context, alerts: [{ ...first, code: 'pain', words: 'it hurts' }] });
+    expect(await raisedIn(all)).toHaveLength(2);
   });
 });
 

@@ -42,10 +42,7 @@ export class WalkWriter {
       if (state.unsaved.some(isThis)) throw new NotWrittenError(state.fault ?? 'storage_failed');
       return this.save(context);
     }
-    const events = await this.#record(
-      context,
-      entryFacts(context, () => recorder.newId()),
-    );
+    const events = await this.#record(context, await this.#unknown(entryFacts(context)));
     const draft = events.find(isDraft);
     if (draft === undefined) throw new Error('entry_without_draft: the facts of a walk hold one');
     return draft.at;
@@ -53,16 +50,32 @@ export class WalkWriter {
 
   /** @throws {NotWrittenError} while the device refuses */
   async raise(context: WalkContext): Promise<void> {
-    const { recorder } = this.#ports;
-    const waiting = recorder.state.unsaved.filter((event) => event.type === 'alert.raised');
-    const facts = alertFacts(context, () => recorder.newId()).filter(
-      (fact) =>
-        !waiting.some(
-          ({ walk, code, words }) =>
-            walk === fact.walk && code === fact.code && words === fact.words,
-        ),
-    );
+    const facts = await this.#unknown(alertFacts(context));
     if (facts.length > 0) await this.#record(context, facts);
+  }
+
+  /**
+   * The facts without the alerts that are in the record or on their way to it. Where a walk came back
+   * without an alert that the record has, the next one has its id, and gets another.
+   */
+  async #unknown(facts: readonly Fact[]): Promise<Fact[]> {
+    const { ledger, recorder } = this.#ports;
+    const found: Fact[] = [];
+    for (const fact of facts) {
+      if (fact.type !== 'alert.raised') {
+        found.push(fact);
+        continue;
+      }
+      const kept = await ledger.group(fact.alert);
+      const group = [...(kept.ok ? kept.value : []), ...recorder.state.unsaved];
+      const same = group.find(
+        (event) => event.type === 'alert.raised' && event.alert === fact.alert,
+      );
+      if (same === undefined) found.push(fact);
+      else if (same.type === 'alert.raised' && same.words !== fact.words)
+        found.push({ ...fact, alert: recorder.newId() });
+    }
+    return found;
   }
 
   async #record({ initials }: WalkContext, facts: readonly Fact[]) {

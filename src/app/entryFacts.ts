@@ -1,6 +1,7 @@
 import type { Amount } from '../charting/amount.ts';
 import type { AlertRaised, EntryDrafted, Fact } from '../charting/events.ts';
 import type { Evidence, HeardWords, Working } from '../charting/evidence.ts';
+import { siblingUuid } from '../charting/uuid.ts';
 import type { SaidVolume } from '../conversation/said.ts';
 import { isTray } from '../conversation/tray.ts';
 import type { WalkContext } from '../conversation/walkContext.ts';
@@ -11,33 +12,34 @@ import { findings } from '../words/en-US/findings.ts';
 import { wordsFor } from '../words/words.ts';
 
 /** One walk as the ledger takes it: the entry, what was not told yet, and the end of the walk. */
-export function entryFacts(context: WalkContext, newId: () => string): Fact[] {
+export function entryFacts(context: WalkContext): Fact[] {
   return [
-    ...draftsOf(context, newId),
-    ...alertFacts(context, newId),
-    ...toldFindings(context, newId),
+    ...draftsOf(context),
+    ...alertFacts(context),
+    ...toldFindings(context),
     { type: 'walk.ended', walk: context.ids.walk, outcome: 'completed', reason: '' },
   ];
 }
 
-/** The alerts of a walk that the ledger does not have yet. */
-export function alertFacts(context: WalkContext, newId: () => string): AlertRaised[] {
-  return context.alerts
-    .filter(({ kept }) => !kept)
-    .map(({ code, words }) => {
-      const told = alerts[isAlertCode(code) ? code : 'somethingWrong'].tell(context.bed.label);
-      return alertOf(context, newId(), code, words === '' ? told : `${told} (“${words}”)`, null);
-    });
+/** The alerts of a walk that it does not know to be in the ledger, each with an id of its own place. */
+export function alertFacts(context: WalkContext): AlertRaised[] {
+  return context.alerts.flatMap(({ code, words, kept }, index) => {
+    if (kept) return [];
+    const told = alerts[isAlertCode(code) ? code : 'somethingWrong'].tell(context.bed.label);
+    const id = siblingUuid(context.ids.walk, index);
+    return [alertOf(context, id, code, words === '' ? told : `${told} (“${words}”)`, null)];
+  });
 }
 
 /** What weighing said is to be told: it stays open until a nurse takes it. */
-function toldFindings(context: WalkContext, newId: () => string): AlertRaised[] {
+function toldFindings(context: WalkContext): AlertRaised[] {
   const found = context.settled?.findings ?? [];
   return found
     .filter(({ severity }) => severity === 'tell')
-    .map(({ code, figures }) =>
-      alertOf(context, newId(), code, findings[code].screen(figures), context.ids.entry),
-    );
+    .map(({ code, figures }, index) => {
+      const id = siblingUuid(context.ids.event, index);
+      return alertOf(context, id, code, findings[code].screen(figures), context.ids.entry);
+    });
 }
 
 function alertOf(
@@ -51,11 +53,13 @@ function alertOf(
 }
 
 /** A tray with measured and estimated parts makes two entries: they are never one figure. */
-function draftsOf(context: WalkContext, newId: () => string): EntryDrafted[] {
+function draftsOf(context: WalkContext): EntryDrafted[] {
   const [first, ...others] = amountsOf(context);
   return [
     draftOf(context, first ?? null, context.ids.entry),
-    ...others.map((amount) => draftOf(context, amount, newId())),
+    ...others.map((amount, index) =>
+      draftOf(context, amount, siblingUuid(context.ids.entry, index)),
+    ),
   ];
 }
 

@@ -1,14 +1,17 @@
 import { describe, expect, test } from 'vitest';
+import { newId } from '../../tests/support/ledgerStory.ts';
 import { typedWalk } from '../../tests/support/typedWalk.ts';
 import type { EntryDrafted } from '../charting/events.ts';
 import type { WalkContext } from '../conversation/walkContext.ts';
 import { builtIn } from '../procedures/builtIn.ts';
+import { siblingUuid } from '../charting/uuid.ts';
 import { entryFacts } from './entryFacts.ts';
+
+const ids = { walk: newId(), entry: newId(), event: newId() };
 
 const draftsOf = (context: WalkContext | undefined): EntryDrafted[] => {
   if (context === undefined) throw new Error('nothing was saved');
-  let ids = 0;
-  return entryFacts(context, () => `more-${++ids}`).filter(
+  return entryFacts({ ...context, ids }).filter(
     (fact): fact is EntryDrafted => fact.type === 'entry.drafted',
   );
 };
@@ -143,8 +146,11 @@ describe('When a tray holds measured and estimated parts', () => {
     await walk.toEnd();
     const drafts = draftsOf(walk.saved[0]);
     expect(drafts).toMatchObject([
-      { entry: 'e-1', amount: { method: 'measured', mL: 140, fills: [140] } },
-      { entry: 'more-1', amount: { method: 'estimated', mL: 180, fills: [60, 120] } },
+      { entry: ids.entry, amount: { method: 'measured', mL: 140, fills: [140] } },
+      {
+        entry: siblingUuid(ids.entry, 0),
+        amount: { method: 'estimated', mL: 180, fills: [60, 120] },
+      },
     ]);
     expect(drafts[0]?.evidence?.working).toEqual({
       code: 'tray',

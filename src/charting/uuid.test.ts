@@ -1,7 +1,7 @@
 import { createCipheriv } from 'node:crypto';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { hex, isUuid, uuid, uuidBytes, uuidRandomBytes } from './uuid.ts';
+import { hex, isUuid, siblingUuid, uuid, uuidBytes, uuidRandomBytes } from './uuid.ts';
 
 const random = fc.uint8Array({ minLength: uuidRandomBytes, maxLength: uuidRandomBytes });
 const time = fc.integer({ min: 0, max: 2 ** 48 - 1 });
@@ -79,4 +79,24 @@ describe('When a text is asked to be an id', () => {
 
 test('bytes are small hex letters, two each', () => {
   expect(hex(Uint8Array.from([0, 15, 171, 255]))).toBe('000fabff');
+});
+
+describe('When a part asks for an id', () => {
+  const of = uuid(1_700_000_000_000, new Uint8Array(10).fill(0xff));
+
+  test('gets the same one each time, a UUID, and another than the whole and its other parts', () => {
+    const parts = Array.from({ length: 1000 }, (_, n) => siblingUuid(of, n));
+    expect(parts.every(isUuid)).toBe(true);
+    expect(new Set([of, ...parts]).size).toBe(1001);
+    expect(siblingUuid(of, 7)).toBe(parts[7]);
+  });
+
+  test.each([
+    ['w-1', 0],
+    [of, -1],
+    [of, 0.5],
+    [of, 2 ** 31],
+  ])('%s, %s: refused', (id, n) => {
+    expect(() => siblingUuid(id, n)).toThrow('uuid_sibling');
+  });
 });

@@ -55,3 +55,19 @@ const shape = /^[0-9a-f]{8}-[0-9a-f]{4}-[1-8][0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a
 export function isUuid(text: string): boolean {
   return shape.test(text);
 }
+
+/**
+ * The id that belongs to the n-th part of what bears an id: the same each time it is asked for, so that
+ * what is written again is known again.
+ *
+ * @param of - a UUID
+ * @param n - 0 to 2^31 - 1
+ * @throws {RangeError} `uuid_sibling`
+ */
+export function siblingUuid(of: string, n: number): string {
+  if (!isUuid(of) || !Number.isInteger(n) || n < 0 || n >= 2 ** 31) {
+    throw new RangeError(`uuid_sibling: expected a UUID and a small whole number, got ${of}, ${n}`);
+  }
+  const own = Number.parseInt(of.slice(-8), 16);
+  return `${of.slice(0, -8)}${((own ^ (n + 1)) >>> 0).toString(16).padStart(8, '0')}`;
+}

@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, inject, it } from 'vitest';
 import drainageBag from '../../src/procedures/en-US/drainage-bag.json' with { type: 'json' };
 import { bedside as bedsideWords } from '../../src/words/en-US/bedside.ts';
+import { lock } from '../../src/words/en-US/lock.ts';
 import { offline as words } from '../../src/words/en-US/offline.ts';
 import { BedsidePage } from '../support/bedsidePage.ts';
 import { openBrowser, type OpenBrowser } from '../support/browser.ts';
@@ -132,6 +133,7 @@ describe('When a new version comes while nobody walks', () => {
     const { page } = browser;
     const other = await browser.context.newPage();
     const aide = await BedsidePage.open({ ...browser, page: other }, server.url);
+    await other.getByRole('button', { name: lock.follower.takeOver }).click();
     await aide.begin();
     await aide.untilListening();
     await deploy(page);
