@@ -33,9 +33,15 @@ export interface Restored {
   readonly known: number;
 }
 
+export type FhirMode = 'create' | 'update';
+
 /** The record as files. Nothing is sent: a file goes to the person, or comes from them. */
 export interface RecordFiles {
-  fhir(scope: FileScope, doing: Doing): Promise<FileOutcome<HandedFile>>;
+  /**
+   * @param mode - `create` adds what the receiver has not; `update` also brings entries that it has in
+   *   an earlier version up to date. Either may be handed over twice.
+   */
+  fhir(scope: FileScope, doing: Doing, mode: FhirMode): Promise<FileOutcome<HandedFile>>;
   csv(scope: FileScope, doing: Doing): Promise<FileOutcome<HandedFile>>;
   backup(doing: Doing): Promise<FileOutcome<HandedFile>>;
   restore(file: Blob, doing: Doing): Promise<FileOutcome<Restored>>;

@@ -106,7 +106,7 @@ describe('When the record of a bed and a day is handed out', () => {
   beforeEach(() => fill(30));
 
   it('FHIR: an R4 transaction with the entries, the totals and nothing of another bed', async () => {
-    const made = await files.fhir({ span: day, bed: 'Bed 4', date }, new Watched());
+    const made = await files.fhir({ span: day, bed: 'Bed 4', date }, new Watched(), 'create');
     expect(valueOf(made).name).toBe('gloveside-2026-03-02-bed-4.fhir.json');
     const bundle = JSON.parse(await textOf(made)) as Bundle;
     expect(faultsOf(bundle)).toEqual([]);
@@ -121,10 +121,21 @@ describe('When the record of a bed and a day is handed out', () => {
   it('FHIR: a shift has no totals of its own', async () => {
     const span = { from: day.from, to: day.from + 12 * hour };
     const bundle = JSON.parse(
-      await textOf(await files.fhir({ span, bed: null, date }, new Watched())),
+      await textOf(await files.fhir({ span, bed: null, date }, new Watched(), 'create')),
     ) as Bundle;
     expect(JSON.stringify(bundle)).not.toContain('derivedFrom');
     expect(JSON.stringify(bundle)).toContain('Bed 5');
+  });
+
+  it('FHIR with changes: a conditional update of each entry, valid, under a name of its own', async () => {
+    const made = await files.fhir({ span: day, bed: 'Bed 4', date }, new Watched(), 'update');
+    expect(valueOf(made).name).toBe('gloveside-2026-03-02-bed-4-update.fhir.json');
+    const bundle = JSON.parse(await textOf(made)) as Bundle;
+    expect(faultsOf(bundle)).toEqual([]);
+    const requests = (bundle.entry ?? []).map(({ request }) => request);
+    const updates = requests.filter((it) => it?.url.startsWith('Observation'));
+    expect(updates).toHaveLength(12 + 2);
+    for (const it of updates) expect(it).toMatchObject({ method: 'PUT' });
   });
 
   it('CSV: a row for each entry, none of them a formula', async () => {
@@ -143,7 +154,7 @@ describe('When the record of a bed and a day is handed out', () => {
   });
 
   it.each(['fhir', 'csv'] as const)('%s: can be stopped', async (kind) => {
-    const made = await files[kind]({ span: day, bed: null, date }, new Watched(2));
+    const made = await files[kind]({ span: day, bed: null, date }, new Watched(2), 'create');
     expect(made).toEqual({ outcome: 'stopped' });
   });
 });
@@ -218,7 +229,7 @@ describe('When the whole record is backed up and brought back', () => {
 describe('When the store gives up', () => {
   it.each(['fhir', 'csv'] as const)('%s: the fault is said in words', async (kind) => {
     ledger.groups = () => Promise.resolve({ ok: false, fault: 'storage_vanished' });
-    expect(await files[kind]({ span: day, bed: null, date }, new Watched())).toEqual({
+    expect(await files[kind]({ span: day, bed: null, date }, new Watched(), 'create')).toEqual({
       outcome: 'failed',
       why: 'The record of this device is gone. Nothing was changed. Try again; if it stays so, reload the page.',
     });

@@ -21,6 +21,7 @@ import { unit } from '../words/en-US/unit.ts';
 import { errors } from '../words/errors.ts';
 import type {
   Doing,
+  FhirMode,
   FileOutcome,
   FileScope,
   HandedFile,
@@ -58,14 +59,14 @@ class UnitFiles implements RecordFiles {
     this.#part = ports.part ?? 500;
   }
 
-  fhir(scope: FileScope, doing: Doing): Promise<FileOutcome<HandedFile>> {
+  fhir(scope: FileScope, doing: Doing, mode: FhirMode): Promise<FileOutcome<HandedFile>> {
     return this.#made(doing, async () => {
       const entries = await this.#entries(scope, doing);
-      const bundle = bundleOf(entries, this.#totals(scope, entries));
+      const bundle = bundleOf(entries, this.#totals(scope, entries), { mode });
       const content = new Blob([`${JSON.stringify(bundle, null, 2)}\n`], {
         type: 'application/fhir+json',
       });
-      return { name: unit.files.fhir(whatOf(scope)), content };
+      return { name: unit.files.fhir(whatOf(scope), mode), content };
     });
   }
 

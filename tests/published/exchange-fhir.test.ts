@@ -16,6 +16,7 @@ import { totalsOf } from '../../src/exchange/total.ts';
 import { fluidKinds, type FluidKind } from '../../src/measure/fluid.ts';
 import { entryAt, estimated, folded, measured } from '../support/entries.ts';
 import { faultsOf } from '../support/fhir.ts';
+import { FhirReceiver } from '../support/fhirReceiver.ts';
 import { aide, at, draftFact, nurse, otherNurse, Pen, storyStart } from '../support/ledgerStory.ts';
 
 const root = 'https://unit.example';
@@ -211,6 +212,34 @@ describe('When a bundle is sent twice', () => {
       true,
     );
     expect(new Set(conditions).size).toBe(conditions.length);
+  });
+
+  test('a receiver has what it had, and each event once', () => {
+    const receiver = new FhirReceiver();
+    receiver.take(bundle);
+    const before = JSON.stringify(receiver.resources);
+    expect(receiver.resources).toHaveLength(bundle.entry?.length ?? 0);
+    receiver.take(bundle);
+    expect(JSON.stringify(receiver.resources)).toBe(before);
+  });
+
+  test('an entry amended since: as new it changes nothing, with changes it is brought up to date', () => {
+    const [amended, earlier] = [entries.at(-3), entries.at(-4)];
+    if (!amended || !earlier) throw new Error('no entry');
+    const sent = (mode: 'create' | 'update') => bundleOf([amended], [], { root, mode });
+    const receiver = new FhirReceiver();
+    receiver.take(bundleOf([earlier], [], { root }));
+    const events = receiver.of('Provenance').length;
+    receiver.take(sent('create'));
+    expect(receiver.of('Observation')).toMatchObject([{ valueQuantity: { value: 1_380 } }]);
+    receiver.take(sent('update'));
+    receiver.take(sent('update'));
+    expect(receiver.of('Observation')).toMatchObject([
+      { status: 'amended', valueQuantity: { value: 1_400 } },
+    ]);
+    const history = new Set([...amended.history, ...earlier.history].map(({ id }) => id));
+    expect(receiver.of('Provenance')).toHaveLength(history.size);
+    expect(history.size).toBeGreaterThan(events);
   });
 
   test('each event has its Provenance, which names the entry, time and author', () => {

@@ -226,6 +226,20 @@ describe('When files are asked for', () => {
     vi.restoreAllMocks();
   });
 
+  test('FHIR goes out as new, or with changes, each by its own button', async () => {
+    const story = await day();
+    const modes: string[] = [];
+    const fhir: RecordFiles['fhir'] = (_scope, _doing, mode) => {
+      modes.push(mode);
+      return Promise.resolve({ outcome: 'stopped' });
+    };
+    const user = await show(story, { files: { ...none, fhir } });
+    await user.click(screen.getByRole('button', { name: 'FHIR bundle (JSON)' }));
+    await user.click(screen.getByRole('button', { name: 'FHIR bundle with changes (JSON)' }));
+    expect(modes).toEqual(['create', 'update']);
+    expect(screen.getByText(/brings entries up to date that were amended/)).toBeVisible();
+  });
+
   test('long work shows how far it is and can be stopped', async () => {
     const backup: RecordFiles['backup'] = ({ onprogress, signal }) =>
       new Promise((resolve) => {

@@ -105,6 +105,9 @@ export const sheet = {
     title: 'Files',
     explain: 'The file is put on this device. Nothing is sent anywhere.',
     fhir: 'FHIR bundle (JSON)',
+    fhirUpdate: 'FHIR bundle with changes (JSON)',
+    fhirHint:
+      'The first adds what the receiver does not have yet. The second also brings entries up to date that were amended or struck out since. Either can be taken in twice.',
     csv: 'Spreadsheet (CSV)',
     backup: 'Whole record (backup)',
     restore: 'Bring a backup back',

@@ -296,7 +296,8 @@ export const unit = {
   },
 
   files: {
-    fhir: (what: string) => `gloveside-${what}.fhir.json`,
+    fhir: (what: string, mode: 'create' | 'update') =>
+      `gloveside-${what}${mode === 'update' ? '-update' : ''}.fhir.json`,
     csv: (what: string) => `gloveside-${what}.csv`,
     backup: (when: string) => `gloveside-backup-${when}.jsonl`,
     wing: 'wing',
