@@ -42,12 +42,14 @@ export function faultOf(error: unknown): StorageFault {
 /**
  * One IndexedDB database: opened when first used, opened again when it was closed under us.
  *
- * Every transaction that writes asks for strict durability: it is done when the disk has it.
+ * Every transaction that writes asks for strict durability, unless told otherwise: it is done when
+ * the disk has it.
  */
 export class Database {
   readonly #factory: IDBFactory | undefined;
   readonly #name: string;
   readonly #newMark: () => string;
+  readonly #durability: IDBTransactionDurability;
   #opening: Promise<IDBDatabase> | null = null;
   /** Made with the database; another one means that the old record is gone. */
   #mark: string | null = null;
@@ -55,11 +57,18 @@ export class Database {
   /**
    * @param factory - undefined where the browser has none
    * @param newMark - a fresh random text, for a database that is made now
+   * @param durability - `strict` for a record; less only for one that can be made again
    */
-  constructor(factory: IDBFactory | undefined, name: string, newMark: () => string) {
+  constructor(
+    factory: IDBFactory | undefined,
+    name: string,
+    newMark: () => string,
+    durability: IDBTransactionDurability = 'strict',
+  ) {
     this.#factory = factory;
     this.#name = name;
     this.#newMark = newMark;
+    this.#durability = durability;
   }
 
   /** Run one transaction. `run` makes its requests at once; nothing but them may be awaited. */
@@ -101,7 +110,7 @@ export class Database {
       const opening = (this.#opening ??= this.#open());
       try {
         const db = await opening;
-        return db.transaction([...stores], mode, { durability: 'strict' });
+        return db.transaction([...stores], mode, { durability: this.#durability });
       } catch (error) {
         if (this.#opening === opening) this.#opening = null;
         // A connection that was closed under us throws InvalidStateError once; then we have a new one.
