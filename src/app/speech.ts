@@ -74,8 +74,7 @@ function browserEar(remote: boolean, interpreter: Interpreter) {
     makePhrase: Phrase && ((phrase, boost) => new Phrase(phrase, boost)),
     endSilence,
     grammar: {
-      phrasesOf: (expectation) =>
-        interpreter.earGrammar(expectation).phrases.map(({ phrase }) => phrase),
+      phrasesOf: (expectation) => interpreter.earGrammar(expectation).phrases,
       meaningOf: (transcript, expectation) =>
         canonicalMeaning(interpreter.understand(transcript, expectation)),
     },

@@ -15,7 +15,10 @@ keepsTheEarContract('typed', () => {
 for (const remote of [false, true]) {
   keepsTheEarContract(remote ? 'remote' : 'browser', () => {
     const { type, last } = fakeEngine();
-    const grammar = { phrasesOf: () => ['next'], meaningOf: (transcript: string) => transcript };
+    const grammar = {
+      phrasesOf: () => [{ phrase: 'next', boost: 4 }],
+      meaningOf: (transcript: string) => transcript,
+    };
     const engine = browserEngine({ type, grammar, remote, makePhrase: undefined });
     return {
       ear: new RecognitionEar(engine),

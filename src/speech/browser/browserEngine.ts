@@ -3,10 +3,16 @@ import type { Alternative, Hearing } from '../ear.ts';
 import type { Recognition, RecognitionErrorEvent, RecognitionType } from '../recognition.ts';
 import type { RecognitionEngine } from '../recognitionEar.ts';
 
+/** Something that may be said now. @param boost - 0 to 10, how much it is favoured */
+export interface Phrase {
+  readonly phrase: string;
+  readonly boost: number;
+}
+
 /** What the browser's engine is told of the grammar, and how its answers are judged by it. */
 export interface BrowserGrammar {
   /** The likeliest things to be said now, for engines that take hints. */
-  phrasesOf(expectation: Expectation): readonly string[];
+  phrasesOf(expectation: Expectation): readonly Phrase[];
   /**
    * What an answer means now, as a text to compare by (`350`, `next`), or null when it means
    * nothing.
@@ -25,8 +31,6 @@ export interface BrowserParts {
   readonly endSilence?: () => number;
 }
 
-/** Of 0 to 10: enough that "fifty" wins over "fifteen" where only one has a line. */
-const BOOST = 5;
 /** Engines take a list of some hundred hints; all ways to say all lines would be thousands. */
 const MOST_PHRASES = 400;
 /** After this much quiet an interim result counts as final: iOS holds finals back, ms. */
@@ -47,7 +51,7 @@ export function browserEngine({
       recognition.phrases = grammar
         .phrasesOf(expectation)
         .slice(0, MOST_PHRASES)
-        .map((phrase) => makePhrase(phrase, BOOST));
+        .map(({ phrase, boost }) => makePhrase(phrase, boost));
     } catch {
       phrasesRefused = true;
     }

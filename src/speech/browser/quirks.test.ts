@@ -17,14 +17,22 @@ const meanings: Readonly<Record<string, string>> = {
   next: 'next',
 };
 const grammar = {
-  phrasesOf: () => ['next', 'three fifty'],
+  phrasesOf: ({ state }: Expectation) => [
+    { phrase: 'next', boost: 4 },
+    { phrase: state === 'step' ? 'three fifty' : 'carry on', boost: 3 },
+  ],
   meaningOf: (transcript: string) => meanings[transcript] ?? null,
 };
 
 function setUp(quirks: RecognitionQuirks = {}, remote = false) {
   const engine = fakeEngine(quirks);
   const told: EarSignal[] = [];
-  const parts = { type: engine.type, grammar, remote, makePhrase: (text: string) => ({ text }) };
+  const parts = {
+    type: engine.type,
+    grammar,
+    remote,
+    makePhrase: (phrase: string, boost: number) => ({ phrase, boost }),
+  };
   const ear = new RecognitionEar(browserEngine(parts));
   const open = async () => {
     ear.open(step, (signal) => told.push(signal));
@@ -118,6 +126,28 @@ describe('When an engine never starts', () => {
     expect(told).toEqual([]);
     await vi.advanceTimersByTimeAsync(1);
     expect(told).toEqual([{ type: 'fault', fault: 'engine_silent' }]);
+  });
+});
+
+describe('When the browser takes phrases', () => {
+  const given = (phrase: string) => [
+    { phrase: 'next', boost: 4 },
+    { phrase, boost: 3 },
+  ];
+
+  it('gets those of the grammar with their boosts, and others when something else is expected', async () => {
+    const { engine, ear, open } = setUp();
+    await open();
+    expect(engine.last().phrases).toEqual(given('three fifty'));
+    ear.expect({ state: 'held' });
+    expect(engine.last().phrases).toEqual(given('carry on'));
+  });
+
+  it('gets none where it does not know them', async () => {
+    const { engine, open } = setUp({ old: true }, true);
+    await open();
+    expect(engine.last().phrases).toBeUndefined();
+    expect(engine.last().running).toBe(true);
   });
 });
 
