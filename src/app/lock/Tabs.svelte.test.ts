@@ -1,6 +1,7 @@
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import { LocksInMemory } from '../../../tests/support/locks.ts';
-import { passWithin, Tabs, type News } from './Tabs.svelte.ts';
+import { WriterLock } from '../../storage/writerLock.ts';
+import { freedWithin, passWithin, Tabs, type News } from './Tabs.svelte.ts';
 
 afterEach(() => {
   vi.useRealTimers();
@@ -51,9 +52,9 @@ describe('When the app is open in two tabs', () => {
   });
 
   test('a writer that does not answer is not waited for', async () => {
-    vi.useFakeTimers();
     const [first, second] = await browser(2);
     if (!first || !second) throw new Error('no tabs');
+    vi.useFakeTimers();
     first.hang();
     const taken = second.tabs.takeOver();
     await vi.advanceTimersByTimeAsync(passWithin - 1);
@@ -62,6 +63,24 @@ describe('When the app is open in two tabs', () => {
     await taken;
     expect([first.tabs.writes, second.tabs.writes]).toEqual([false, true]);
     expect([first.became, second.became]).toEqual([[false], [true]]);
+  });
+
+  test('a page that is loaded again before the old one is gone waits for it, and writes', async () => {
+    vi.useFakeTimers();
+    const locks = new LocksInMemory().asManager();
+    const old = new WriterLock(locks, 'record');
+    await old.start();
+    const tabs = new Tabs({ locks, channel: new BroadcastChannel('t') }, 'record');
+    const became: boolean[] = [];
+    const started = tabs.start(
+      (writes) => became.push(writes),
+      () => Promise.resolve(),
+    );
+    await vi.advanceTimersByTimeAsync(freedWithin - 1);
+    old.stop();
+    await vi.advanceTimersByTimeAsync(0);
+    await started;
+    expect([tabs.writes, became]).toEqual([true, []]);
   });
 
   test('news reach the others, and nothing else does', async () => {

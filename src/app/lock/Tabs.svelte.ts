@@ -8,6 +8,8 @@ export type News = (typeof news)[number];
 const askForIt = 'pass';
 /** A writer that has not passed it on by then hangs or sleeps, and is not asked any more, ms. */
 export const passWithin = 2_000;
+/** A page that is loaded again may come before the browser has let go of the one it was, ms. */
+export const freedWithin = 250;
 
 type Channel = Pick<BroadcastChannel, 'postMessage' | 'addEventListener'>;
 
@@ -40,7 +42,7 @@ export class Tabs {
    * @param finish - keeps what is on its way; called before the writing is passed on
    */
   async start(became: (writes: boolean) => void, finish: () => Promise<void>): Promise<void> {
-    await this.lock.start();
+    if ((await this.lock.start()) === 'follower') await this.#changed(freedWithin);
     this.lock.subscribe(() => {
       became(this.writes);
     });
@@ -57,15 +59,7 @@ export class Tabs {
   async takeOver(): Promise<void> {
     if (this.state !== 'follower') return;
     this.#channel.postMessage(askForIt);
-    await new Promise<void>((done) => {
-      const stop = this.lock.subscribe(end);
-      const timer = setTimeout(end, passWithin);
-      function end(): void {
-        clearTimeout(timer);
-        stop();
-        done();
-      }
-    });
+    await this.#changed(passWithin);
     await this.lock.takeOver();
   }
 
@@ -78,6 +72,19 @@ export class Tabs {
     this.#channel.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
       const told = news.find((each) => each === data);
       if (told !== undefined) listener(told);
+    });
+  }
+
+  /** Done when the state changes, or after so many ms. */
+  #changed(within: number): Promise<void> {
+    return new Promise((done) => {
+      const stop = this.lock.subscribe(end);
+      const timer = setTimeout(end, within);
+      function end(): void {
+        clearTimeout(timer);
+        stop();
+        done();
+      }
     });
   }
 }
