@@ -9,6 +9,7 @@ import { join, resolve } from 'node:path';
 import drainageBag from '../../src/procedures/en-US/drainage-bag.json' with { type: 'json' };
 import { BedsidePage } from '../support/bedsidePage.ts';
 import { openBrowser } from '../support/browser.ts';
+import { enterDemo } from '../support/demoPage.ts';
 import { buildApp, serve } from '../support/server.ts';
 
 const sizes = { phone: [390, 844], tablet: [820, 1180], desktop: [1440, 900] } as const;
@@ -80,6 +81,10 @@ try {
   await place('handover', 'handover');
   await place('practice', 'practice');
   await place('unit', 'unit');
+  await place('sound', 'sound');
+  await enterDemo(page, server.url);
+  await shoot('demo');
+  await place('review', 'demo-review');
   console.log(`${pictures.length} pictures in ${folder}`);
 } finally {
   await browser.close();

@@ -4,6 +4,7 @@ import type { OpenBrowser } from './browser.ts';
 import { giveVoice, type FakeVoice, type FakeVoiceOptions } from './fakeVoice.ts';
 import type { FliteVoice } from '../../src/speech/voices/flite.ts';
 import { say } from './flite.ts';
+import { recordOnDisk } from './recordOnDisk.ts';
 import { plugMicrophone, type Microphone, type MicrophoneOptions } from './microphone.ts';
 
 declare global {
@@ -105,28 +106,6 @@ export class BedsidePage {
 
   /** The record of this device as it stands on its disk, unsealed. */
   events(): Promise<LedgerEvent[]> {
-    return this.page.evaluate(async () => {
-      const open = indexedDB.open('gloveside');
-      const database = await new Promise<IDBDatabase>((resolve, reject) => {
-        open.onsuccess = () => {
-          resolve(open.result);
-        };
-        open.onerror = () => {
-          reject(open.error ?? new Error('no database'));
-        };
-      });
-      const all = database.transaction('events').objectStore('events').getAll();
-      const rows = await new Promise<{ body: Uint8Array<ArrayBuffer> }[]>((resolve, reject) => {
-        all.onsuccess = () => {
-          resolve(all.result as { body: Uint8Array<ArrayBuffer> }[]);
-        };
-        all.onerror = () => {
-          reject(all.error ?? new Error('unread'));
-        };
-      });
-      database.close();
-      const text = new TextDecoder();
-      return rows.map(({ body }) => JSON.parse(text.decode(body)) as LedgerEvent);
-    });
+    return recordOnDisk(this.page, 'gloveside');
   }
 }

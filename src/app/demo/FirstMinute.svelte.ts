@@ -197,15 +197,13 @@ export class FirstMinute {
   #rest(ms: number): Promise<void> {
     const { signal } = this.#stop;
     return new Promise((done) => {
-      const timer = setTimeout(done, ms);
-      signal.addEventListener(
-        'abort',
-        () => {
-          clearTimeout(timer);
-          done();
-        },
-        { once: true },
-      );
+      const over = () => {
+        clearTimeout(timer);
+        signal.removeEventListener('abort', over);
+        done();
+      };
+      const timer = setTimeout(over, ms);
+      signal.addEventListener('abort', over);
     });
   }
 

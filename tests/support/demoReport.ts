@@ -1,0 +1,41 @@
+import type { Entry } from '../../src/charting/entry.ts';
+import { withWaiting } from '../../src/charting/sums.ts';
+import { clockText, isoOf } from '../../src/measure/moment.ts';
+import type { DemoRun } from './demoRun.ts';
+
+/** The entries of the demo and the totals of the shift, as plain text. */
+export function demoReport({ entries, shift, wing }: DemoRun): string {
+  return [
+    `${entries.length} entries of the demo wing`,
+    ...entries.map(rowOf),
+    '',
+    `The ${shift.name} shift that began on ${shift.date}, with what waits for review (mL)`,
+    row('bed', 'in', 'out', 'balance', 'open'),
+    ...wing.rows.filter((one) => one.entries.length > 0).map(({ bed, sums }) => sumRow(bed, sums)),
+    sumRow('all beds', wing.total),
+  ].join('\n');
+}
+
+function rowOf({ bed, kind, amount, readAt, status, draft }: Entry): string {
+  const when = readAt === null ? '' : `${isoOf(readAt).slice(0, 10)} ${clockText(readAt)}`;
+  const much =
+    amount === null
+      ? `open: ${draft.candidates.join(' or ')} mL`
+      : amount.method === 'unmeasured'
+        ? `${amount.count}x not measured`
+        : `${amount.mL} mL${amount.method === 'estimated' ? ' estimated' : ''}`;
+  return `  ${when}  ${(bed ?? '').padEnd(7)} ${(kind ?? '').padEnd(14)} ${much.padEnd(20)} ${status}`;
+}
+
+const row = (...cells: readonly string[]): string =>
+  `  ${cells.map((cell, place) => (place === 0 ? cell.padEnd(9) : cell.padStart(8))).join('')}`;
+
+function sumRow(name: string, sums: DemoRun['wing']['total']): string {
+  const figures = [
+    withWaiting(sums.intake).measured,
+    withWaiting(sums.output).measured,
+    sums.balance.withWaiting.measured,
+    sums.open,
+  ];
+  return row(name, ...figures.map(String));
+}
