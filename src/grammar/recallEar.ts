@@ -3,7 +3,11 @@ import type { EarGrammar } from './earGrammar.ts';
 /** What stands between the words that matter when people say what they do next. */
 const between = "i i'll then now next and the my your a it in on to with of for that is".split(' ');
 
-const wordsOf = (text: string): string[] => text.toLowerCase().match(/[a-z']+/g) ?? [];
+/** A grammar is written with these, so it can not have them said. */
+const ofJsgf = new Set(['public', 'grammar', 'import']);
+
+const wordsOf = (text: string): string[] =>
+  (text.toLowerCase().match(/[a-z']+/g) ?? []).filter((word) => !ofJsgf.has(word));
 
 /**
  * The grammar of a state with one more branch: any run of the words in which the steps may be named.

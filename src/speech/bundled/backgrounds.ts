@@ -19,8 +19,27 @@ const grammar = (name: string, body: string): string =>
 /** Any row of sounds at all: what the narrow grammar has to beat. */
 export const anySound = grammar('anySound', `(${phones.map(phoneWord).join(' | ')})+`);
 
-/** Any row of number words: what was said if it was a number that the container has no line for. */
-export const anyNumber = grammar(
-  'anyNumber',
-  `(${[...numberWords, 'and', 'a', 'point'].join(' | ')})+ [milliliters | mils | m l | c c]`,
+const digits = 'one | two | three | four | five | six | seven | eight | nine';
+const teens =
+  'ten | eleven | twelve | thirteen | fourteen | fifteen | sixteen | seventeen | eighteen | nineteen';
+const tens = 'twenty | thirty | forty | fifty | sixty | seventy | eighty | ninety';
+
+/**
+ * Any number up to 9,999 in the ways that people say one: what was said if the container has no line
+ * for it. A mere row of number words would fill every pause with "a" and "oh".
+ */
+export const anyNumber = `#JSGF V1.0;
+grammar anyNumber;
+public <number> = (<each> [<each>] [<each>] [<each>] | <full> | <dropped>) [milliliters | mils | m l | c c];
+<digit> = ${digits};
+<each> = zero | oh | <digit>;
+<two> = ${teens} | (${tens}) [<digit>];
+<hundreds> = (a | <digit>) hundred [[and] (<digit> | <two>)];
+<full> = <two> | <hundreds> | <digit> thousand [[and] (<digit> | <two> | <hundreds>)];
+<dropped> = <digit> <two> | <two> hundred [[and] (<digit> | <two>)] | <digit> (oh | zero) <digit>;
+`;
+
+/** The words that are one digit each. */
+export const digitWords: ReadonlySet<string> = new Set(
+  'zero oh one two three four five six seven eight nine'.split(' '),
 );

@@ -245,7 +245,11 @@ export function bundledRecognition({ engine, openMicrophone }: OnDeviceParts): O
           return;
         case 'badGrammar':
           // The older drafts had `bad-grammar`; the present one has no code of its own for it.
-          this.#fail(session, 'service-not-allowed', `bad_grammar: ${message.message}`);
+          this.#fail(
+            session,
+            'service-not-allowed',
+            `engine_failed: bad_grammar: ${message.message}`,
+          );
           return;
         case 'crashed':
         case 'failed':

@@ -39,6 +39,14 @@ describe('When somebody speaks', () => {
     expect(feed(endpointer, 0, 20)).toContain('end');
   });
 
+  it('waits a second, no longer, while more digits are to be expected', () => {
+    const endpointer = new Endpointer();
+    feed(endpointer, 0.9, 30);
+    const steps = Array.from({ length: 110 }, () => endpointer.step(0, () => true));
+    expect(steps.indexOf('end')).toBeGreaterThan(90);
+    expect(steps.indexOf('end')).toBeLessThan(105);
+  });
+
   it('goes on through a breath and through a weak F', () => {
     const endpointer = new Endpointer();
     feed(endpointer, 0.9, 30);

@@ -8,6 +8,8 @@ export interface EndpointerSettings {
   readonly startWindow: number;
   /** Frames with next to no voice that end one: the hang. */
   readonly hang: number;
+  /** The hang where more is to be expected. */
+  readonly longHang: number;
   /** Voice frames that are forgiven within the hang. */
   readonly forgiven: number;
   /** An utterance is cut here. */
@@ -15,8 +17,8 @@ export interface EndpointerSettings {
 }
 
 /**
- * 0.6 s of hang lets people breathe between two digits. Within an utterance less counts as voice:
- * the F, S and X of digits hardly do to the net.
+ * 0.6 s of hang lets people breathe between two words, 1 s between two digits that they read off one
+ * by one. Within an utterance less counts as voice: the F, S and X of digits hardly do to the net.
  */
 export const endpointerSettings: EndpointerSettings = {
   voice: 0.5,
@@ -24,6 +26,7 @@ export const endpointerSettings: EndpointerSettings = {
   startFrames: 7,
   startWindow: 12,
   hang: 60,
+  longHang: 100,
   forgiven: 3,
   longest: 1000,
 };
@@ -50,12 +53,16 @@ export class Endpointer {
     return this.#speaking;
   }
 
-  /** @param voice - likelihood of voice in the next 10 ms, 0 to 1 */
-  step(voice: number): EndpointerStep {
+  /**
+   * @param voice - likelihood of voice in the next 10 ms, 0 to 1
+   * @param isUnfinished - whether more is to be expected; asked only where an utterance would end
+   */
+  step(voice: number, isUnfinished: () => boolean = () => false): EndpointerStep {
     const { startFrames, startWindow, hang, forgiven, longest } = this.#settings;
     const { voice: before, voiceWithin } = this.#settings;
+    const longHang = Math.max(hang, this.#settings.longHang);
     this.#recent.push(voice >= (this.#speaking ? voiceWithin : before));
-    if (this.#recent.length > Math.max(hang, startWindow)) this.#recent.shift();
+    if (this.#recent.length > Math.max(longHang, startWindow)) this.#recent.shift();
     const voiced = (frames: number): number => this.#recent.slice(-frames).filter(Boolean).length;
 
     if (!this.#speaking) {
@@ -65,7 +72,8 @@ export class Endpointer {
       return 'start';
     }
     this.#frames += 1;
-    const over = this.#frames >= hang && voiced(hang) <= forgiven;
+    const quiet = (frames: number): boolean => this.#frames >= frames && voiced(frames) <= forgiven;
+    const over = quiet(hang) && (quiet(longHang) || !isUnfinished());
     if (!over && this.#frames < longest) return 'speech';
     this.reset();
     return 'end';

@@ -1,13 +1,7 @@
 import { numberWords } from './backgrounds.ts';
 import weights from './fit.json' with { type: 'json' };
-import {
-  bareNumber,
-  measure,
-  measureNames,
-  type Acoustics,
-  type Measures,
-  type Views,
-} from './measures.ts';
+import { bareNumber } from './figureOf.ts';
+import { measure, measureNames, type Acoustics, type Measures, type Views } from './measures.ts';
 
 /** One utterance after the judgement. */
 export interface Judged {
@@ -28,6 +22,8 @@ export interface FitModel {
   readonly take: number;
   /** Log odds from which it is in doubt; below, it is none of ours. */
   readonly doubt: number;
+  /** Where a row of any sounds leads by more, nobody said the words, however well each fits alone. */
+  readonly floor: number;
 }
 
 const numberWordSet = new Set(numberWords);
@@ -50,7 +46,7 @@ export function judge(views: Views, acoustics: Acoustics): Judged {
   const model: FitModel = reading ? weights.reading : weights.command;
   const odds = logOdds(measures, model);
   // A phrase that moves the walk is taken or it is talk: nobody can ask "did you mean next?".
-  if (odds < (reading ? model.doubt : model.take))
+  if (odds < (reading ? model.doubt : model.take) || measures.lead < model.floor)
     return { text: narrow.text, alternatives: [], measures };
   // Shifted so that one half is the line between doubt and taking.
   const confidence = 1 / (1 + Math.exp(model.take - odds));

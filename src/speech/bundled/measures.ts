@@ -1,4 +1,6 @@
+import { digitWords } from './backgrounds.ts';
 import type { Decoded, Piece } from './engine.ts';
+import { figureOf } from './figureOf.ts';
 
 /** The three searches' views of one utterance. */
 export interface Views {
@@ -36,6 +38,10 @@ export const measureNames = [
   'pace',
   /** 1 where the best number is another one. */
   'differs',
+  /** Log score of the best number over that of the words, a frame. */
+  'rival',
+  /** 1 where the number is read off digit by digit: short words that nothing holds together. */
+  'digits',
   /** Loudness over the room, dB, at most 40. */
   'overRoom',
   /** Length of the words, s, at most 4. */
@@ -47,17 +53,6 @@ export type Measures = Readonly<Record<MeasureName, number>>;
 
 const isWord = ({ word }: Piece): boolean => !/^[<[]/.test(word);
 
-/** Words that carry no digit: two numbers that differ in these alone are one. */
-const silent = new Set(['and', 'a', 'or', 'so', 'mils', 'milliliters', 'milliliter', 'cc', 'ccs']);
-
-/** A number's words without what carries no digit. */
-export const bareNumber = (text: string): string =>
-  text
-    .split(' ')
-    .filter((word) => !silent.has(word))
-    .map((word) => (word === 'oh' ? 'zero' : word))
-    .join(' ');
-
 /** Measure one utterance; undefined when no word was found in it at all. */
 export function measure(
   { narrow, open, sounds }: Views,
@@ -68,12 +63,14 @@ export function measure(
   const [first] = words;
   const last = words.at(-1);
   if (first === undefined || last === undefined) return undefined;
-  if (narrow.score === undefined || sounds.score === undefined) return undefined;
+  const given = narrow.score;
+  if (given === undefined || sounds.score === undefined) return undefined;
   const frames = words.reduce((sum, { length }) => sum + length, 0);
   const span = last.start + last.length - first.start;
-  const differs = isNumber && bareNumber(open.text) !== bareNumber(narrow.text);
+  const differs = isNumber && figureOf(open.text) !== figureOf(narrow.text);
+  const over = ({ score }: Decoded): number => ((score ?? given) - given) / Math.max(1, frames);
   return {
-    lead: (narrow.score - sounds.score) / Math.max(1, frames),
+    lead: -over(sounds),
     meanFit: words.reduce((sum, { fit, length }) => sum + fit * length, 0) / Math.max(1, frames),
     worstFit: Math.min(...words.map(({ fit }) => fit)),
     cover: Math.min(1.5, frames / Math.max(1, voiced)),
@@ -81,6 +78,8 @@ export function measure(
     words: Math.log(words.length),
     pace: frames / words.length,
     differs: differs ? 1 : 0,
+    rival: isNumber ? Math.min(40, over(open)) : 0,
+    digits: words.length > 1 && words.every(({ word }) => digitWords.has(word)) ? 1 : 0,
     overRoom: Math.min(40, overRoom),
     length: Math.min(4, frames / 100),
   };

@@ -14,6 +14,12 @@ const commands = `#JSGF V1.0;
 grammar commands;
 public <command> = next step | say that again;`;
 
+/** Without the quiet that a synthetic voice has before and after a word. */
+const trimmed = (samples: Float32Array): Float32Array => {
+  const isLoud = (sample: number): boolean => Math.abs(sample) > 0.01;
+  return samples.slice(samples.findIndex(isLoud), samples.findLastIndex(isLoud));
+};
+
 describe('When the recogniser hears', { timeout: 60_000 }, () => {
   let recogniser: Recogniser;
   let events: RecogniserEvent[];
@@ -51,6 +57,14 @@ describe('When the recogniser hears', { timeout: 60_000 }, () => {
   it('takes it from a microphone of 48 kHz as well', () => {
     hear(pad(resample(say('nine hundred fifty', 'slt'), 16_000, 48_000), 1, 48_000), 48_000);
     expect(of('heard')[0]?.alternatives[0]?.transcript).toBe('nine hundred fifty');
+  });
+
+  it('waits for digits that are read off one by one, and for those alone', () => {
+    // Three quarters of a second between two digits: longer than the usual hang.
+    const row = ['three', 'five', 'zero'].map((digit) => pad(trimmed(say(digit, 'slt')), 0.375));
+    recogniser.expect({ jsgf: '#JSGF V1.0; grammar g; public <g> = three (five zero | hundred);' });
+    hear(pad(Float32Array.from(row.flatMap((piece) => [...piece])), 1));
+    expect(of('heard').map(({ text }) => text)).toEqual(['three five zero']);
   });
 
   it('hears nothing in silence and nothing in steady noise', () => {

@@ -1,12 +1,13 @@
 import type { SoundSwallowerModule } from 'soundswallower';
 import { Resampler } from '../resampler.ts';
-import { anyNumber, anySound } from './backgrounds.ts';
+import { anyNumber, anySound, digitWords } from './backgrounds.ts';
 import { denoiserFrame, type Denoiser } from './denoiser.ts';
 import { Endpointer } from './endpointer.ts';
 import { Search, type ModelFiles } from './engine.ts';
 import { wordsOfJsgf } from './grammarList.ts';
 import { judge, type Judged } from './fit.ts';
 import type { Acoustics, Views } from './measures.ts';
+import { Noise } from './Noise.ts';
 import { guessSounds } from './guessSounds.ts';
 
 /** What may be said now. */
@@ -43,6 +44,18 @@ const LEVEL_FRAMES = 10;
 const uncleanedShare = (overRoom: number): number =>
   0.05 + 0.95 * Math.min(1, Math.max(0, (overRoom - 18) / 12)) ** 2;
 
+/**
+ * A hiss this far under the voice is laid over a quiet room. The engine knows rooms, not the perfect
+ * silence that suppression leaves between two words, and hears words in its edges. In dB.
+ */
+const HISS = -40;
+/** Within an utterance, cleaned sound this near to the loudness of the voice belongs to it, dB. */
+const NEAR_VOICE = -30;
+/** More is to be expected after fewer single digits than this. */
+const DIGITS_OF_A_READING = 3;
+/** Voiced frames of 10 ms. */
+const ONE_SYLLABLE = 24;
+
 /** 10 ms at 16 kHz, as it came and cleaned. */
 interface Frame {
   readonly plain: Float32Array;
@@ -51,7 +64,7 @@ interface Frame {
 /** How fast the room's own loudness is learnt, a frame. */
 const ROOM_RATE = 0.02;
 /** Under this over the room, a lost utterance was lost to noise, dB; and under this level to distance. */
-const LOUD_ROOM = 10;
+const LOUD_ROOM = 14;
 const FAINT_VOICE = -50;
 
 /**
@@ -70,16 +83,19 @@ export class Recogniser {
   #plainToSearch = new Resampler(48_000, 16_000);
   #cleanedToSearch = new Resampler(48_000, 16_000);
   #uncleaned = 1;
+  #hiss = 0;
+  readonly #noise = new Noise();
   #waiting = new Float32Array(0);
   #preRoll: Frame[] = [];
   #level = { sum: 0, frames: 0 };
-  #voice = { power: 0, frames: 0 };
+  #voice = { power: 0, cleaned: 0, frames: 0 };
   #room: number | undefined;
   #partial = '';
   /** Whether partial results are told. */
   interim = false;
   #next: Listening | undefined;
   #ready = false;
+  #hearsDigits = false;
 
   private constructor(
     searches: Searches,
@@ -168,12 +184,15 @@ export class Recogniser {
     const level = this.#meter(frame);
     const cleaned = frame.slice();
     const voice = this.#denoiser.process(cleaned);
+    const cleanedLevel = powerOf(cleaned);
     const sound: Frame = {
       plain: this.#plainToSearch.push(frame),
       cleaned: this.#cleanedToSearch.push(cleaned),
     };
-    this.#follow(voice, level);
-    switch (this.#endpointer.step(this.#ready ? voice : 0)) {
+    this.#follow(voice, level, cleanedLevel);
+    const near = this.#endpointer.speaking && this.#isNearVoice(cleanedLevel);
+    const likely = near ? 1 : voice;
+    switch (this.#endpointer.step(this.#ready ? likely : 0, () => this.#isUnfinished())) {
       case 'quiet':
         this.#preRoll.push(sound);
         if (this.#preRoll.length > PRE_ROLL_FRAMES) this.#preRoll.shift();
@@ -181,6 +200,7 @@ export class Recogniser {
       case 'start':
         // Fixed for the whole utterance: a change in its midst would sound like a change of voice.
         this.#uncleaned = uncleanedShare(this.#acoustics().overRoom);
+        this.#hiss = this.#uncleaned * Math.sqrt(this.#meanVoice() * 10 ** (HISS / 10));
         for (const search of this.#all) search.start();
         for (const earlier of this.#preRoll) this.#feed(earlier);
         this.#preRoll = [];
@@ -198,22 +218,43 @@ export class Recogniser {
   }
 
   /** Follow the loudness of room and voice, in power. */
-  #follow(voice: number, power: number): void {
+  #follow(voice: number, power: number, cleaned: number): void {
     if (voice >= 0.5) {
       this.#voice.power += power;
+      this.#voice.cleaned += cleaned;
       this.#voice.frames += 1;
     } else if (!this.#endpointer.speaking) {
       this.#room ??= power;
       this.#room += ROOM_RATE * (power - this.#room);
-      this.#voice = { power: 0, frames: 0 };
+      this.#voice = { power: 0, cleaned: 0, frames: 0 };
     }
   }
 
+  #meanVoice(): number {
+    return this.#voice.power / Math.max(1, this.#voice.frames);
+  }
+
+  /** The net takes an S for noise; it is far louder than what cleaning leaves of a room. */
+  #isNearVoice(cleaned: number): boolean {
+    const { cleaned: sum, frames } = this.#voice;
+    return cleaned > (sum / Math.max(1, frames)) * 10 ** (NEAR_VOICE / 10);
+  }
+
+  /**
+   * Whoever reads off single digits pauses longer between them. So little voice that it is one syllable
+   * at most, such as "six", may be one too, whatever it looks like by itself.
+   */
+  #isUnfinished(): boolean {
+    if (!this.#hearsDigits) return false;
+    if (this.#voice.frames < ONE_SYLLABLE) return true;
+    const words = this.#searches.narrow.soFar().split(' ');
+    return words.length < DIGITS_OF_A_READING && words.every((word) => digitWords.has(word));
+  }
+
   #acoustics(): Acoustics & { readonly voiceLevel: number } {
-    const { power, frames } = this.#voice;
-    const mean = power / Math.max(1, frames);
-    const voiceLevel = decibels(mean);
-    return { voiced: frames, voiceLevel, overRoom: voiceLevel - decibels(this.#room ?? 0) };
+    const voiceLevel = decibels(this.#meanVoice());
+    const overRoom = voiceLevel - decibels(this.#room ?? 0);
+    return { voiced: this.#voice.frames, voiceLevel, overRoom };
   }
 
   #tellPartial(): void {
@@ -234,7 +275,7 @@ export class Recogniser {
     if (!sure && acoustics.overRoom < LOUD_ROOM) this.#tell({ type: 'poor', why: 'loud' });
     else if (!sure && acoustics.voiceLevel < FAINT_VOICE)
       this.#tell({ type: 'poor', why: 'faint' });
-    this.#voice = { power: 0, frames: 0 };
+    this.#voice = { power: 0, cleaned: 0, frames: 0 };
     this.#takeGrammar();
   }
 
@@ -245,7 +286,10 @@ export class Recogniser {
 
   #feed({ plain, cleaned }: Frame): void {
     const share = this.#uncleaned;
-    const sound = cleaned.map((sample, index) => sample + share * ((plain[index] ?? 0) - sample));
+    const sound = cleaned.map(
+      (sample, index) =>
+        sample + share * ((plain[index] ?? 0) - sample) + this.#hiss * this.#noise.next(),
+    );
     for (const search of this.#all) search.feed(sound);
   }
 
@@ -254,12 +298,14 @@ export class Recogniser {
     const { jsgf } = this.#next;
     this.#next = undefined;
     const { narrow } = this.#searches;
-    for (const word of wordsOfJsgf(jsgf)) {
+    const words = wordsOfJsgf(jsgf);
+    for (const word of words) {
       if (!narrow.knows(word)) narrow.addWord(word, guessSounds(word));
     }
     try {
       narrow.setGrammar(jsgf);
       this.#ready = true;
+      this.#hearsDigits = words.some((word) => digitWords.has(word));
     } catch (error) {
       this.#tell({ type: 'badGrammar', message: String(error) });
     }
@@ -267,9 +313,7 @@ export class Recogniser {
 
   /** @returns mean power of the frame */
   #meter(frame: Float32Array): number {
-    let sum = 0;
-    for (const sample of frame) sum += sample * sample;
-    const power = sum / frame.length;
+    const power = powerOf(frame);
     this.#level.sum += power;
     this.#level.frames += 1;
     if (this.#level.frames === LEVEL_FRAMES) {
@@ -281,5 +325,8 @@ export class Recogniser {
     return power;
   }
 }
+
+const powerOf = (frame: Float32Array): number =>
+  frame.reduce((sum, sample) => sum + sample * sample, 0) / frame.length;
 
 const decibels = (power: number): number => 10 * Math.log10(Math.max(power, 1e-10));

@@ -35,6 +35,9 @@ const ROOM = 0.6;
 /** The bundled ear with a stack of recordings in place of a microphone. */
 export class Listener {
   readonly interpreter: Interpreter = createInterpreter(grammarFiles());
+  /** How long each change of the grammar took: made anew, or known from before, ms. */
+  readonly swaps: { readonly isFirst: boolean; readonly ms: number }[] = [];
+  readonly #seen = new Set<string>();
   readonly #recogniser: Recogniser;
   readonly #events: RecogniserEvent[];
 
@@ -51,12 +54,20 @@ export class Listener {
   /** Hear one recording as if nothing had been heard before. */
   async hear(samples: Float32Array, rate: number, expectation: Expectation): Promise<Heard> {
     await this.#recogniser.forget();
-    this.#recogniser.expect({ jsgf: this.interpreter.earGrammar(expectation).jsgf });
+    this.#swap(expectation);
     this.#events.length = 0;
     const room = roomOf(samples, rate);
     for (const sound of [room, samples, room]) this.#play(sound, rate);
     this.#recogniser.finish();
     return this.#outcome(expectation);
+  }
+
+  #swap(expectation: Expectation): void {
+    const before = performance.now();
+    const { jsgf } = this.interpreter.earGrammar(expectation);
+    this.#recogniser.expect({ jsgf });
+    this.swaps.push({ isFirst: !this.#seen.has(jsgf), ms: performance.now() - before });
+    this.#seen.add(jsgf);
   }
 
   #play(sound: Float32Array, rate: number): void {

@@ -7,8 +7,8 @@ export interface Example {
   readonly right: boolean;
 }
 
-/** Log odds at which an utterance is taken, and at which it is in doubt. */
-export type Cuts = Pick<FitModel, 'take' | 'doubt'>;
+/** Log odds at which an utterance is taken, and at which it is in doubt; the least lead of all. */
+export type Cuts = Pick<FitModel, 'take' | 'doubt' | 'floor'>;
 
 const ROUNDS = 4_000;
 const RATE = 0.3;
