@@ -116,8 +116,8 @@ describe('When the browser is killed in the very moment something is said', () =
       } else if (moved) index += 1;
       if (at > readingAt) expect(await isKept(aide)).toBe(true);
     }
-    const drafts = await draftsOf(aide);
-    expect(drafts).toMatchObject([{ amount: { mL: 375 }, reader: 'MK' }]);
+    await expect.poll(async () => (await draftsOf(aide)).length, { timeout: 30_000 }).toBe(1);
+    expect(await draftsOf(aide)).toMatchObject([{ amount: { mL: 375 }, reader: 'MK' }]);
     console.info(`kill points: ${points} in the moment itself`);
     expect(points).toBeGreaterThan(14);
   }, 600_000);
