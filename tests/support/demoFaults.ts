@@ -3,6 +3,7 @@ import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { JSDOM } from 'jsdom';
 import type { Entry } from '../../src/charting/entry.ts';
+import { charting } from '../../src/words/en-US/charting.ts';
 import { firstWalk } from '../../demo/firstWalk.ts';
 import { demoFiles } from './demoFiles.ts';
 import type { DemoRun } from './demoRun.ts';
@@ -72,17 +73,33 @@ const measuredOf = ({ amount }: Entry): number | null =>
   amount === null || amount.method === 'unmeasured' ? null : amount.mL;
 
 function tableFaults(table: string, filed: readonly Entry[]): string[] {
-  const [head = '', ...rows] = table.split('\r\n').filter((row) => row !== '');
-  const named = (row: string, entry: Entry) =>
-    row.includes(entry.id) && row.includes(`,${measuredOf(entry) ?? ''},`);
-  const missing = filed.filter((entry) => !rows.some((row) => named(row, entry)));
+  const [head = [], ...rows] = table
+    .split('\r\n')
+    .filter((row) => row !== '')
+    .map(cellsOf);
+  const { columns } = charting;
+  const cell = (row: readonly string[], column: string) => row[head.indexOf(column)];
+  const missing = filed.filter(
+    (entry) =>
+      !rows.some(
+        (row) =>
+          cell(row, columns.entry) === entry.id &&
+          cell(row, columns.amount) === String(measuredOf(entry) ?? ''),
+      ),
+  );
   return [
-    ...(head.includes(',') ? [] : ['table: no head']),
     ...(rows.length === filed.length
       ? []
       : [`table: ${rows.length} rows for ${filed.length} entries`]),
     ...missing.map(({ id }) => `table: entry ${id} is missing or has another amount`),
   ];
+}
+
+/** The cells of a row without line ends in them; quotes as RFC 4180 has them. */
+function cellsOf(row: string): string[] {
+  return Array.from(row.matchAll(/(?:^|,)(?:"((?:[^"]|"")*)"|([^,]*))/g), ([, quoted, plain]) =>
+    quoted === undefined ? (plain ?? '') : quoted.replaceAll('""', '"'),
+  );
 }
 
 function pdfFaults(pdf: string): string[] {

@@ -10,7 +10,7 @@ import { openBrowser } from './browser.ts';
 import { writeDemoFiles } from './demoFiles.ts';
 import { enterDemo, hearFirstMinute, type HeardLine } from './demoPage.ts';
 import { recordOnDisk } from './recordOnDisk.ts';
-import { buildApp, serve } from './server.ts';
+import { builtApp, serve } from './server.ts';
 
 /** Its clocks change, so the device and the demo wing have one zone. */
 const zone = 'America/New_York';
@@ -42,7 +42,7 @@ export async function demoRun(
   told: (line: HeardLine) => void = () => undefined,
 ): Promise<DemoRun> {
   await mkdir(folder, { recursive: true });
-  const build = await buildApp();
+  const build = await builtApp();
   const server = await serve(build.folder).catch(async (error: unknown) => {
     await build.remove();
     throw error;

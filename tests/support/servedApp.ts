@@ -1,7 +1,6 @@
-import { resolve } from 'node:path';
 import type { TestProject } from 'vitest/node';
 import { findBrowser } from './findBrowser.ts';
-import { buildApp, serve, type Build } from './server.ts';
+import { builtApp, serve } from './server.ts';
 
 declare module 'vitest' {
   interface ProvidedContext {
@@ -21,11 +20,7 @@ declare module 'vitest' {
  */
 export default async function setup(project: TestProject): Promise<() => Promise<void>> {
   const browserPath = findBrowser();
-  const ready = process.env.DIST;
-  const build: Build =
-    ready === undefined || ready === ''
-      ? await buildApp()
-      : { folder: resolve(ready), remove: () => Promise.resolve() };
+  const build = await builtApp();
   const server = await serve(build.folder).catch(async (error: unknown) => {
     await build.remove();
     throw error;

@@ -56,6 +56,13 @@ export async function buildApp(from = root): Promise<Build> {
   return { folder, remove };
 }
 
+/** The build that `DIST` names, or one that is made now. */
+export async function builtApp(): Promise<Build> {
+  const ready = process.env.DIST;
+  if (ready === undefined || ready === '') return buildApp();
+  return { folder: resolve(ready), remove: () => Promise.resolve() };
+}
+
 /**
  * Serve a build with the headers of `vite preview`.
  *
