@@ -160,7 +160,7 @@ export class Walker {
     else if (chance < 0.35) {
       this.#count('disk full');
       disk.fill();
-    } else if (chance < 0.36) this.#mouth.isMute = !this.#mouth.isMute;
+    } else if (chance < 0.36) this.#mouth.mute = 2;
     else if (chance < 0.37) this.#say('back', 'go back');
     else this.#goOn();
     await pause(0);
@@ -267,7 +267,7 @@ export class Walker {
       if (!this.#walking || (this.#session.expectation !== null && this.#session.hears)) return;
       if (this.#session.context.deaf !== null) this.#session.retryEar();
       if (tries === 200) disk.empty();
-      await pause(tries < 20 ? 0 : 2);
+      await pause(tries < 50 ? 0 : 2);
     }
     this.#break(`not listening again: ${this.#state}`);
     throw new Error(this.broken.at(-1));

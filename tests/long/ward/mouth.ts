@@ -19,13 +19,16 @@ export class Mouth {
   };
   /** Texts in the order they were said. */
   readonly spoken: string[] = [];
-  isMute = false;
+  /** So many texts can not be said. */
+  mute = 0;
   readonly voice: Voice = {
     name: 'system',
     say: (text) => {
       this.spoken.push(text);
       if (this.spoken.length > 50) this.spoken.shift();
-      return this.isMute ? Promise.reject(new Error('no voice')) : Promise.resolve();
+      if (this.mute === 0) return Promise.resolve();
+      this.mute -= 1;
+      return Promise.reject(new Error('no voice'));
     },
   };
 

@@ -37,6 +37,7 @@ async function heapMb(): Promise<number> {
 }
 
 async function soak(seed: number, walks: number, tell: (done: number) => void): Promise<Soaked> {
+  disk.relax();
   const walker = new Walker(new Random(seed), `soak ${seed}`);
   await walker.open();
   const heaps: number[] = [];

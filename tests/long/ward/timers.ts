@@ -27,7 +27,16 @@ function installTimers(): void {
 /** How many waits are still under way. */
 export const pendingTimers = (): number => pending.size;
 
-/** A real pause, not counted. */
-export const pause = (ms: number): Promise<void> => new Promise((done) => later(done, ms));
+/** A real pause, not counted; 0 is one turn of the page. */
+export const pause = (ms: number): Promise<void> =>
+  new Promise((done) => {
+    if (ms > 0) return void later(done, ms);
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => {
+      port1.close();
+      done();
+    };
+    port2.postMessage(null);
+  });
 
 installTimers();
