@@ -86,6 +86,6 @@ export const charting = {
     late: (minutes: number) => `Recorded ${minutes} minutes after the reading.`,
     candidates: (mL: readonly number[]) => `Amount still open; heard: ${mL.join(' or ')} mL.`,
     waiting: (mL: number) => `${mL} mL of this wait for confirmation.`,
-    partial: 'Estimated amounts or unmeasured episodes stand beside this figure.',
+    partial: 'What was estimated or not measured stands beside this figure.',
   },
 } as const;

@@ -116,9 +116,9 @@ export const findings = {
     source: ownChoice,
   },
   beforeLast: {
-    said: () => 'A later reading is charted already.',
+    said: () => 'A later reading is in the record.',
     asked: 'Is this one new?',
-    screen: (f) => `A reading ${plural(of(f, 'minutes'), 'minute')} later is charted already.`,
+    screen: (f) => `A reading ${plural(of(f, 'minutes'), 'minute')} later is in the record.`,
     reviewer: (f) =>
       `Read ${plural(of(f, 'minutes'), 'minute')} before another reading of this bed. ` +
       'Compare the clocks.',
@@ -144,10 +144,9 @@ export const findings = {
   vesselErrorWiderThanTolerance: {
     said: () => 'At this level the container itself is not exact.',
     asked: checkLine,
-    screen: (f) =>
-      `At ${mL(f)} this container's printed error is ${decimal(f, 'error')} mL either way.`,
+    screen: (f) => `At ${mL(f)} this container may be off by ${decimal(f, 'error')} mL either way.`,
     reviewer: (f) =>
-      `The container's printed error at ${mL(f)} is ${decimal(f, 'error')} mL; ` +
+      `At ${mL(f)} the marks may be off by ${decimal(f, 'error')} mL, as printed; ` +
       `the tolerance is ${of(f, 'tolerance')} mL.`,
     source: 'GSA Commercial Item Description A-A-51059; NNAAP tolerance',
   },

@@ -145,7 +145,7 @@ export const practice = {
     latest: 'Latest steps',
     marks: { right: 'right', missed: 'told', critical: 'must not be missed' },
     pick: 'I can not say it: choose from all steps',
-    pickHint: 'Choosing is easier than saying from memory. The result says how many you chose.',
+    pickHint: 'To choose is easier than to say it. The result says how many you chose.',
     level: (index: number, count: number) => `Level ${index} of ${count}`,
     seed: (seed: number) => `Seed ${seed}`,
     drawn: (container: string) => `${container}, drawn with a level for you to read`,
