@@ -1,6 +1,7 @@
 import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
+import { sheet } from '../../src/words/en-US/sheet.ts';
 
 export const demoFiles = {
   sheet: 'sheet.pdf',
@@ -17,11 +18,13 @@ export async function writeDemoFiles(page: Page, folder: string, bed: string): P
   await page.locator('main.sheet .controls select').first().selectOption(bed);
   await page.locator('article.paper').getByText(bed, { exact: true }).first().waitFor();
   await page.locator('article.paper svg[role=img]').waitFor();
-  const files = { bundle: /FHIR/, table: /CSV/ } as const;
+  const files = { bundle: sheet.files.fhir, table: sheet.files.csv } as const;
   for (const [file, name] of Object.entries(files)) {
-    const coming = page.waitForEvent('download');
-    await page.getByRole('button', { name }).click();
-    await (await coming).saveAs(join(folder, demoFiles[file as keyof typeof files]));
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name, exact: true }).click(),
+    ]);
+    await download.saveAs(join(folder, demoFiles[file as keyof typeof files]));
   }
   const chart = await page.locator('article.paper svg[role=img]').evaluate((svg) => {
     const copy = svg.cloneNode(true) as SVGElement;
