@@ -20,6 +20,8 @@ export interface FitModel {
   readonly weights: readonly number[];
   /** Log odds from which an utterance is taken. */
   readonly take: number;
+  /** The same where a number is read off digit by digit: nothing holds its words together. */
+  readonly takeDigits: number;
   /** Log odds from which it is in doubt; below, it is none of ours. */
   readonly doubt: number;
   /** Where a row of any sounds leads by more, nobody said the words, however well each fits alone. */
@@ -45,14 +47,15 @@ export function judge(views: Views, acoustics: Acoustics): Judged {
   if (measures === undefined) return { text: narrow.text, alternatives: [] };
   const model: FitModel = reading ? weights.reading : weights.command;
   const odds = logOdds(measures, model);
+  const take = measures.digits === 1 ? model.takeDigits : model.take;
   // A phrase that moves the walk is taken or it is talk: nobody can ask "did you mean next?".
-  if (odds < (reading ? model.doubt : model.take) || measures.lead < model.floor)
+  if (odds < (reading ? model.doubt : take) || measures.lead < model.floor)
     return { text: narrow.text, alternatives: [], measures };
   // Shifted so that one half is the line between doubt and taking.
-  const confidence = 1 / (1 + Math.exp(model.take - odds));
+  const confidence = 1 / (1 + Math.exp(take - odds));
   const alternatives = [{ transcript: narrow.text, confidence }];
   const rival = bareNumber(open.text);
-  if (odds < model.take && measures.differs === 1 && isReading(rival)) {
+  if (odds < take && measures.differs === 1 && isReading(rival)) {
     alternatives.push({ transcript: rival, confidence: confidence / 2 });
   }
   return { text: narrow.text, alternatives, measures };
