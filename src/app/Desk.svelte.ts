@@ -19,6 +19,7 @@ import { defaultUnit } from './defaultUnit.ts';
 import { grammarFiles } from './grammarFiles.ts';
 import type { WalkRecord } from './keptWalk.ts';
 import { withOwn } from './ownProcedures.ts';
+import { pickedAt, picksAfterSetUp, readPicks, withPick, type Picks } from './picks.ts';
 import { procedureOfUnit } from './procedures.ts';
 import type { Tabs } from './lock/Tabs.svelte.ts';
 import type { LockFault, UnitLock } from './lock/UnitLock.svelte.ts';
@@ -55,6 +56,8 @@ export class Desk {
   /** The record as files; null until somebody went where they are handed out. */
   files = $state.raw<RecordFiles | null>(null);
   unit = $state.raw<Unit>(defaultUnit);
+  /** Vessels and products that were picked last at a bed. */
+  picks = $state.raw<Picks>({});
   /** What was wrong with the settings that this device had kept. */
   unitError = $state.raw<ErrorCode | null>(null);
   /** What may be walked: ours and the unit's own. */
@@ -108,6 +111,8 @@ export class Desk {
     const { unit, error } = keptUnit(settings.ok ? settings.value : undefined);
     this.unitError = settings.ok ? error : settings.fault;
     this.#use(unit);
+    const picks = await this.stores.states.take('picks');
+    this.picks = readPicks(picks.ok ? picks.value : undefined);
     const kept = await this.stores.states.take('walk');
     this.unfinished = null;
     this.#walkError = null;
@@ -187,9 +192,17 @@ export class Desk {
     const kept = await this.stores.states.put('settings', unit);
     if (!kept.ok) return kept;
     this.unitError = null;
+    await this.#remember(picksAfterSetUp(this.picks, this.unit.beds, unit.beds));
     this.#use(unit);
     this.tabs?.tell('settings');
     return kept;
+  }
+
+  /** For the next walk at the bed. A disk that refuses leaves the bed as it was set up: nothing is lost. */
+  async #remember(picks: Picks): Promise<void> {
+    if (JSON.stringify(picks) === JSON.stringify(this.picks)) return;
+    this.picks = picks;
+    await this.stores.states.put('picks', picks);
   }
 
   #use(unit: Unit): void {
@@ -265,6 +278,7 @@ export class Desk {
       { type: 'walk.started', walk, procedure: procedure.id, bed: bed.label },
     ]);
     this.walk = new WalkSession(this.#ports(speech), { input });
+    void this.#remember(withPick(this.picks, this.unit, choice));
     setTimeout(() => {
       warmGrammars(this.interpreter, input);
     });
@@ -285,7 +299,8 @@ export class Desk {
         const bed = this.unit.beds.find(({ label }) => label === chosen?.bed);
         const procedure = this.procedures.find(({ id }) => id === chosen?.procedure);
         if (bed === undefined || procedure === undefined) return;
-        const choice = choiceFor(this.unit, bed, procedure);
+        const picked = pickedAt(this.picks, bed.id, procedure.id);
+        const choice = choiceFor(this.unit, bed, procedure, picked);
         if (choice !== null) void this.begin(choice);
       },
     });

@@ -4,7 +4,15 @@ import { faultOf, StorageFaultError, type Database } from './database.ts';
 import type { Result } from './ledger.ts';
 
 /** What is kept beside the record and may be overwritten: the unfinished walk, practice, the settings. */
-export const stateKeys = ['walk', 'practice', 'settings', 'device', 'look', 'idle'] as const;
+export const stateKeys = [
+  'walk',
+  'practice',
+  'settings',
+  'picks',
+  'device',
+  'look',
+  'idle',
+] as const;
 
 export type StateKey = (typeof stateKeys)[number];
 

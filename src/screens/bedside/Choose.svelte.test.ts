@@ -1,0 +1,121 @@
+import 'fake-indexeddb/auto';
+import { render, screen } from '@testing-library/svelte';
+import { userEvent } from '@testing-library/user-event';
+import { IDBFactory } from 'fake-indexeddb';
+import { beforeEach, describe, expect, test, vi } from 'vitest';
+import { Desk } from '../../app/Desk.svelte.ts';
+import type { Choice } from '../../app/choiceFor.ts';
+import { openStores } from '../../app/storage.ts';
+import { TypedEar } from '../../speech/typed/TypedEar.ts';
+import { plainCipher } from '../../storage/cipher.ts';
+import Choose from './Choose.svelte';
+
+// Names and roles are reckoned slowly in jsdom; a busy machine takes its time.
+vi.setConfig({ testTimeout: 120_000 });
+
+beforeEach(() => {
+  globalThis.indexedDB = new IDBFactory();
+});
+
+/** The screen over a real desk and a disk in memory, as somebody who opens the page finds it. */
+async function open() {
+  const stores = await openStores('choose', plainCipher, () => desk.rules());
+  const desk: Desk = new Desk(stores, async () => ({
+    ear: new TypedEar(),
+    reason: 'unit_types',
+    voice: { name: 'captions', say: () => Promise.resolve() },
+  }));
+  await desk.open();
+  const begun: Choice[] = [];
+  const user = userEvent.setup();
+  const { container, unmount } = render(Choose, {
+    desk,
+    onbegin: (choice: Choice) => begun.push(choice),
+  });
+  const pick = (name: string) => user.click(screen.getByLabelText(name));
+  const vessel = (name: string) => screen.getByLabelText<HTMLSelectElement>(name);
+  return { desk, begun, user, container, unmount, pick, vessel };
+}
+
+describe('When somebody chooses with clean hands', () => {
+  test('nothing begins before bed and procedure are chosen', async () => {
+    const { pick } = await open();
+    const begin = screen.getByText('Open the ear and begin');
+    expect(begin).toBeDisabled();
+    await pick('Bed 4');
+    expect(begin).toBeDisabled();
+    await pick('Empty a urinary drainage bag');
+    expect(begin).toBeEnabled();
+  });
+
+  test('two taps and one more begin, with what the bed was set up with', async () => {
+    const { begun, pick, user } = await open();
+    await pick('Bed 4');
+    await pick('Empty a urinary drainage bag');
+    await user.click(screen.getByText('Open the ear and begin'));
+    expect(begun).toMatchObject([
+      {
+        bed: { id: 'bed-4' },
+        procedure: { id: 'drainage-bag' },
+        container: { id: 'graduate-1000-25' },
+        bag: { id: 'bedside-2000' },
+      },
+    ]);
+  });
+
+  test('a container picked for one bed is not carried to the next', async () => {
+    const { pick, vessel, user } = await open();
+    await pick('Bed 4');
+    await pick('Empty a urinary drainage bag');
+    await user.selectOptions(vessel('Container'), 'graduate-500-50');
+    expect(vessel('Container')).toHaveValue('graduate-500-50');
+    await pick('Bed 5');
+    expect(vessel('Container')).toHaveValue('graduate-1000-25');
+  });
+});
+
+describe('When a walk was begun at a bed with something else', () => {
+  test.each([
+    ['Container', 'Empty a urinary drainage bag', 'graduate-500-50', 'graduate-1000-25'],
+    ['Product that is weighed', 'Weigh a wet pad', 'bed-pad', 'pad-small'],
+    ['Bag on the bed', 'Empty a leg bag', 'leg-750', 'leg-500'],
+  ])('%s is offered again after a reload, at this bed only', async (label, title, id, other) => {
+    const first = await open();
+    await first.pick('Bed 4');
+    await first.pick(title);
+    await first.user.selectOptions(first.vessel(label), id);
+    await first.user.click(screen.getByText('Open the ear and begin'));
+    await first.desk.begin(first.begun[0]!);
+    first.desk.leave();
+    await vi.waitFor(async () => {
+      expect(await first.desk.stores.states.take('picks')).toMatchObject({
+        value: { 'bed-4': {} },
+      });
+    });
+    first.unmount();
+
+    const { pick, vessel } = await open();
+    await pick('Bed 4');
+    await pick(title);
+    expect(vessel(label)).toHaveValue(id);
+    await pick('Bed 5');
+    expect(vessel(label)).toHaveValue(other);
+  });
+
+  test('a bed set up anew starts from its new container', async () => {
+    const { desk, pick, vessel, user, begun } = await open();
+    await pick('Bed 4');
+    await pick('Empty a urinary drainage bag');
+    await user.selectOptions(vessel('Container'), 'graduate-500-50');
+    await user.click(screen.getByText('Open the ear and begin'));
+    await desk.begin(begun[0]!);
+    desk.leave();
+    const beds = desk.unit.beds.map((bed) =>
+      bed.id === 'bed-4' ? { ...bed, container: 'graduate-1000-100' } : bed,
+    );
+    expect((await desk.set({ ...desk.unit, beds })).ok).toBe(true);
+    await vi.waitFor(() => {
+      expect(vessel('Container')).toHaveValue('graduate-1000-100');
+    });
+  });
+});
