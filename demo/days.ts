@@ -277,7 +277,7 @@ const third: WingDays = {
       when: { ago: 94 },
       by: 'QX',
       bed: 'Bed 15',
-      code: 'nothingDraining',
+      code: 'somethingWrong',
       words: 'it is hardly draining',
       on: 'c4',
     },

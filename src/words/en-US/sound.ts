@@ -28,6 +28,7 @@ export const sound = {
     captions: 'No voice speaks on this device. The words stand on the screen.',
   },
   ear: 'How it listens, and where the sound goes',
+  stays: 'No sound leaves this device.',
   voice: {
     title: 'Voice and look',
     intro: 'For this device alone. All of it is in use at once.',
