@@ -20,13 +20,16 @@ export interface FitModel {
   readonly weights: readonly number[];
   /** Log odds from which an utterance is taken. */
   readonly take: number;
-  /** The same where a number is read off digit by digit: nothing holds its words together. */
-  readonly takeDigits: number;
+  /** The same in a loud room, and where nothing holds the words together: digit by digit. */
+  readonly takeStrict: number;
   /** Log odds from which it is in doubt; below, it is none of ours. */
   readonly doubt: number;
   /** Where a row of any sounds leads by more, nobody said the words, however well each fits alone. */
   readonly floor: number;
 }
+
+/** Under this over the room, words are easily misheard, dB. */
+const LOUD_ROOM = 14;
 
 const numberWordSet = new Set(numberWords);
 
@@ -47,7 +50,8 @@ export function judge(views: Views, acoustics: Acoustics): Judged {
   if (measures === undefined) return { text: narrow.text, alternatives: [] };
   const model: FitModel = reading ? weights.reading : weights.command;
   const odds = logOdds(measures, model);
-  const take = measures.digits === 1 ? model.takeDigits : model.take;
+  const isHard = measures.digits === 1 || measures.overRoom < LOUD_ROOM;
+  const take = isHard ? model.takeStrict : model.take;
   // A phrase that moves the walk is taken or it is talk: nobody can ask "did you mean next?".
   if (odds < (reading ? model.doubt : take) || measures.lead < model.floor)
     return { text: narrow.text, alternatives: [], measures };

@@ -106,10 +106,15 @@ const file = resolve(import.meta.dirname, '../../../src/speech/bundled/fit.json'
  * where few misheard ones do; a command is taken above all talk and below all commands.
  * No reading that was right had a lead under -29; two thirds of the talk had.
  */
-const reading = fitLogistic(examplesOf(true), { take: 0, takeDigits: 1, doubt: -1.5, floor: -30 });
+const reading = fitLogistic(examplesOf(true), {
+  take: 0,
+  takeStrict: 1.5,
+  doubt: -1.5,
+  floor: -30,
+});
 const command = fitLogistic(examplesOf(false), {
   take: 0.9,
-  takeDigits: 0.9,
+  takeStrict: 0.9,
   doubt: 0.9,
   floor: -30,
 });
