@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { describe, expect, test, vi } from 'vitest';
 import { defaultUnit } from '../../app/defaultUnit.ts';
 import { readUnit, unitText } from '../../app/readUnit.ts';
-import type { Unit as Settings } from '../../app/unit.ts';
+import { freeCodes, type Unit as Settings } from '../../app/unit.ts';
 import type { StorageFault } from '../../storage/ledger.ts';
 import Unit from './Unit.svelte';
 
@@ -169,6 +169,62 @@ describe('When a unit is set up', () => {
     expect(alerts()).toContain('Not saved. This device has no room left');
     expect(field('name', 'Name of the unit')).toHaveValue('New unit two');
     expect(desk.unit).toBe(defaultUnit);
+  });
+});
+
+describe('When the ways of the unit are chosen', () => {
+  test('initials by voice, and when a bed is due', async () => {
+    const { desk, user, field, save } = show();
+    expect(field('roster', 'At the end of a walk, ask for initials by voice')).not.toBeChecked();
+    await user.click(field('roster', 'At the end of a walk, ask for initials by voice'));
+    await user.clear(field('review', 'A bed is shown as due after'));
+    await user.type(field('review', 'A bed is shown as due after'), '6');
+    await save();
+    expect(desk.unit).toMatchObject({ voiceInitials: true, dueAfter: 6 });
+  });
+
+  test('hours that can not be are told at their place', async () => {
+    const { desk, user, field, alerts, save } = show();
+    await user.clear(field('review', 'A bed is shown as due after'));
+    await user.type(field('review', 'A bed is shown as due after'), '25');
+    await save();
+    expect(alerts()).toContain('This is too large. The most is 24.');
+    expect(field('review', 'A bed is shown as due after')).toBeInvalid();
+    expect(desk.unit).toBe(defaultUnit);
+  });
+
+  test.each([
+    ['rinse', 'Before the reading', 'beforeReading'],
+    ['record', 'Before the gloves come off', 'beforeGlovesOff'],
+    ['record', 'Gloves off, record, then wash hands', 'beforeHandsWashed'],
+    ['rounding', 'Up to the next line', 'up'],
+  ] as const)('%s: “%s” is set', async (setting, label, value) => {
+    const { desk, user, field, save } = show();
+    await user.click(field('orders', label));
+    await save();
+    expect(desk.unit[setting]).toBe(value);
+  });
+
+  test('each of these choices names its source, or that it has none', () => {
+    const { part } = show();
+    const sources = [...part('orders').querySelectorAll('small')].map((each) =>
+      each.textContent.trim(),
+    );
+    expect(sources).toHaveLength(7);
+    for (const source of sources) expect(source).toMatch(/^Source: .{12,}/);
+    expect(sources.filter((source) => source.includes('common practice, no source'))).not.toEqual(
+      sources,
+    );
+  });
+
+  test('every finding that a unit may weigh can be set to each weight', () => {
+    const { part } = show();
+    const choices = [...part('findings').querySelectorAll('select[aria-label]')].map((select) => [
+      select.getAttribute('aria-label'),
+      [...select.querySelectorAll('option')].map(({ value }) => value),
+    ]);
+    expect(choices).toHaveLength(freeCodes.length);
+    for (const [, values] of choices) expect(values).toEqual(['ask', 'tell', 'note']);
   });
 });
 
