@@ -1,7 +1,9 @@
 import { expect, test } from 'vitest';
 import { grammarFiles } from '../../tests/support/grammarFiles.ts';
-import { candidates, graduate } from '../../tests/support/walkBench.ts';
+import { inputFor } from '../../tests/support/typedWalk.ts';
+import { candidates, graduate, shortProcedure } from '../../tests/support/walkBench.ts';
 import { createInterpreter } from '../grammar/interpreter.ts';
+import { millilitres } from '../measure/volume.ts';
 import { warmGrammars } from './warmGrammars.ts';
 
 test('When a walk begins, the grammars of its container are made before they are asked for', () => {
@@ -15,7 +17,7 @@ test('When a walk begins, the grammars of its container are made before they are
         return grammar;
       },
     },
-    { container: graduate, ounceIn: 30 },
+    { procedure: shortProcedure, container: graduate, ounceIn: 30, servings: [] },
   );
   const [proposed] = candidates(400);
   if (proposed === undefined) throw new Error('no number');
@@ -36,6 +38,24 @@ test('When there is no container, nothing is made', () => {
         throw new Error('not to be made');
       },
     },
-    { container: null, ounceIn: 30 },
+    { procedure: shortProcedure, container: null, ounceIn: 30, servings: [] },
   );
+});
+
+test('When a tray is to be recorded, its grammar is made with the names of its servings', () => {
+  const made: unknown[] = [];
+  const { procedure } = inputFor('oral-intake');
+  if (procedure === undefined) throw new Error('no procedure');
+  const servings = [{ id: 'a', label: 'Iced tea', size: millilitres(300), kind: 'fluid' } as const];
+  const interpreter = createInterpreter(grammarFiles());
+  warmGrammars(
+    {
+      earGrammar: (expectation) => {
+        made.push(expectation);
+        return interpreter.earGrammar(expectation);
+      },
+    },
+    { procedure, container: null, ounceIn: 30, servings },
+  );
+  expect(made).toEqual([{ state: 'tray', servings }]);
 });

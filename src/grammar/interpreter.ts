@@ -1,6 +1,7 @@
 import type { Command, Expectation } from './expectation.ts';
 import { EarGrammars, type EarGrammar } from './earGrammar.ts';
 import type { Value } from './match/compileTag.ts';
+import { filesWithServings } from './ownServings.ts';
 import { Reader } from './Reader.ts';
 import { withKeyWords } from './recallEar.ts';
 import { VolumeReader, type VolumeContext } from './readVolume.ts';
@@ -36,13 +37,26 @@ export interface Interpreter {
  * @throws {GrammarError} where a file is malformed
  */
 export function createInterpreter(files: Readonly<Record<string, string>>): Interpreter {
-  const reader = new Reader(files);
-  const volumes = new VolumeReader(reader);
-  const ears = new EarGrammars(reader);
+  const common = benchOf(files);
+  const volumes = new VolumeReader(common.reader);
+  const trays = new Map<string, Bench>();
+  /** What reads an utterance in this state: at a tray, with the unit's own names. */
+  const benchFor = (expectation: Expectation): Bench => {
+    if (!('servings' in expectation)) return common;
+    const { servings, state } = expectation;
+    const key = servings.map(({ id, label }) => `${id} ${label}`).join('\n');
+    let bench = trays.get(key);
+    if (bench === undefined) {
+      const rules = routes[state].map(({ rule }) => rule);
+      const own = filesWithServings(files, servings, rules);
+      trays.set(key, (bench = own === null ? common : benchOf(own)));
+    }
+    return bench;
+  };
   const loaded = (expectation: Expectation) =>
-    routes[expectation.state].filter((route) => reader.has(route.rule));
+    routes[expectation.state].filter((route) => common.reader.has(route.rule));
 
-  const valueOf = (said: string, route: Route): Value => {
+  const valueOf = (said: string, route: Route, { reader }: Bench): Value => {
     const heard = reader.words(said);
     if (typeof heard === 'string' || heard.ids.includes(0)) return undefined;
     const values = reader.read(route.rule, heard);
@@ -51,6 +65,7 @@ export function createInterpreter(files: Readonly<Record<string, string>>): Inte
 
   const understand = (said: string, expectation: Expectation): Understood => {
     let refused: VolumeReading | undefined;
+    const bench = benchFor(expectation);
     for (const route of loaded(expectation)) {
       if (route.kind === 'volume') {
         const reading = volumes.read(said, contextOf(expectation));
@@ -59,7 +74,7 @@ export function createInterpreter(files: Readonly<Record<string, string>>): Inte
         refused = reading;
         continue;
       }
-      const value = valueOf(said, route);
+      const value = valueOf(said, route, bench);
       if (value === undefined) continue;
       return route.kind === 'command'
         ? { kind: 'command', command: value as Command }
@@ -75,17 +90,28 @@ export function createInterpreter(files: Readonly<Record<string, string>>): Inte
     command: (said, expectation) => {
       for (const route of loaded(expectation)) {
         if (route.kind !== 'command') continue;
-        const value = valueOf(said, route);
+        const value = valueOf(said, route, common);
         if (value !== undefined) return value as Command;
       }
       return null;
     },
     understand,
     earGrammar: (expectation) => {
-      const grammar = ears.of(expectation, loaded(expectation));
+      const grammar = benchFor(expectation).ears.of(expectation, loaded(expectation));
       return expectation.state === 'recall' ? withKeyWords(grammar, expectation.steps) : grammar;
     },
   };
+}
+
+/** A reader of some grammar files, with what an ear listens for by them. */
+interface Bench {
+  readonly reader: Reader;
+  readonly ears: EarGrammars;
+}
+
+function benchOf(files: Readonly<Record<string, string>>): Bench {
+  const reader = new Reader(files);
+  return { reader, ears: new EarGrammars(reader) };
 }
 
 const contextOf = (expectation: Expectation): VolumeContext =>

@@ -22,6 +22,7 @@ export interface Route {
 const volume: Route = { kind: 'volume', rule: 'volume.volume' };
 const weight: Route = { kind: 'weight', rule: 'weight.weight' };
 const soiled: Route = { kind: 'otherwise', rule: 'weight.soiled' };
+const ownItem: Route = { kind: 'item', rule: 'intake.ownItem' };
 const item: Route = { kind: 'item', rule: 'intake.item' };
 const noMore: Route = { kind: 'command', rule: 'intake.noMore' };
 const alert: Route = { kind: 'alert', rule: 'alerts.alert' };
@@ -45,8 +46,8 @@ export const routes: Readonly<Record<Expectation['state'], readonly Route[]>> = 
   ],
   weighing: [{ kind: 'command', rule: 'commands.atStep' }, weight, soiled, alert],
   weighed: [{ kind: 'command', rule: 'commands.atReadback' }, weight, soiled, alert],
-  tray: [{ kind: 'command', rule: 'commands.atStep' }, noMore, item, alert],
-  trayReadback: [{ kind: 'command', rule: 'commands.atReadback' }, noMore, item, alert],
+  tray: [{ kind: 'command', rule: 'commands.atStep' }, noMore, ownItem, item, alert],
+  trayReadback: [{ kind: 'command', rule: 'commands.atReadback' }, noMore, ownItem, item, alert],
   look: [{ kind: 'command', rule: 'commands.atStep' }, { kind: 'look', rule: 'look.look' }, alert],
   initials: [
     { kind: 'command', rule: 'commands.atQuestion' },

@@ -217,6 +217,16 @@ describe('When the ways of the unit are chosen', () => {
     );
   });
 
+  test('a serving whose name can not be said is told at once, and no other', async () => {
+    const { user, field, part } = show();
+    expect(part('servings')).not.toHaveTextContent('can not be said');
+    await user.type(field('servings', 'What is served', 2), ' 2 go');
+    expect(part('servings')).toHaveTextContent('These can not be said: “Juice 2 go”.');
+    await user.clear(field('servings', 'What is served', 2));
+    await user.type(field('servings', 'What is served', 2), 'Plum juice');
+    expect(part('servings')).not.toHaveTextContent('can not be said');
+  });
+
   test('every finding that a unit may weigh can be set to each weight', () => {
     const { part } = show();
     const choices = [...part('findings').querySelectorAll('select[aria-label]')].map((select) => [

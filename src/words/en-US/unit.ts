@@ -117,6 +117,9 @@ export const unit = {
     kinds: { fluid: 'whole', ice: 'half (ice)' },
     fresh: 'New serving',
     hint: 'Measure the cups and bowls of your own kitchen: they differ from house to house.',
+    said: 'Each can be said by its name as it stands before the comma, or with its vessel: “Iced tea, tall glass” is “iced tea” or “tall glass of iced tea”.',
+    unsayable: (labels: string) =>
+      `These can not be said: ${labels}. Write the name in letters only, and give each a name of its own.`,
     source: 'Sizes as delivered: hospital fact sheet on fluid intake; 21 CFR 101.9 for a cup.',
   },
 
