@@ -7,6 +7,7 @@ import type { Command, Expectation } from '../grammar/expectation.ts';
 import { ActorView } from './ActorView.svelte.ts';
 import { now } from './clock.ts';
 import { KeptWalk, type WalkKeeper, type WalkRecord } from './keptWalk.ts';
+import { deviceSettings } from './sound/deviceSettings.svelte.ts';
 import { stayAwake } from './stayAwake.ts';
 import { walkOver, type WalkPorts } from './walkPorts.ts';
 
@@ -56,6 +57,11 @@ export class WalkSession {
     });
     actor.start();
     this.#keep();
+  }
+
+  /** Whether a voice says the caption. Then nothing else may read it out: the ear would hear both. */
+  get isSpoken(): boolean {
+    return this.#ports.voice.name !== 'captions' && !deviceSettings.current.quiet;
   }
 
   get context(): WalkContext {

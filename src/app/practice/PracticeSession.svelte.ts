@@ -10,6 +10,7 @@ import type { recallMachine } from '../../conversation/practice/recallMachine.ts
 import type { Command, Expectation } from '../../grammar/expectation.ts';
 import { ActorView } from '../ActorView.svelte.ts';
 import { now } from '../clock.ts';
+import { deviceSettings } from '../sound/deviceSettings.svelte.ts';
 import { practiceOver, type PracticePorts } from './practicePorts.ts';
 
 type SessionPorts = Omit<PracticePorts, 'caption' | 'level'>;
@@ -27,10 +28,12 @@ export class PracticeSession {
   caption = $state('');
   level = $state(0);
   readonly #judge: SessionPorts['judge'];
+  readonly #voice: SessionPorts['voice'];
   readonly #views = new WeakMap<AnyActorRef, RoundView>();
 
   constructor(ports: SessionPorts, input: PracticeInput) {
     this.#judge = ports.judge;
+    this.#voice = ports.voice;
     this.input = input;
     const machine = practiceOver({
       ...ports,
@@ -43,6 +46,11 @@ export class PracticeSession {
     });
     this.view = new ActorView(createActor(machine, { input }));
     this.view.ref.start();
+  }
+
+  /** Whether a voice says the caption; then nothing else may read it out. */
+  get isSpoken(): boolean {
+    return this.#voice.name !== 'captions' && !deviceSettings.current.quiet;
   }
 
   get context(): PracticeContext {
