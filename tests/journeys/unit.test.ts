@@ -3,18 +3,13 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterEach, beforeEach, describe, expect, inject, it } from 'vitest';
 import { openBrowser, type OpenBrowser } from '../support/browser.ts';
+import { downloaded, fileOf } from '../support/files.ts';
 
 const procedures = join(import.meta.dirname, '../../src/procedures/en-US');
 const urinal = readFileSync(join(procedures, 'urinal.json'), 'utf8')
   .replace('"id": "urinal"', '"id": "night-bottle"')
   .replace(/"title": "[^"]*"/, '"title": "Empty a night bottle"')
   .replace(/"spoken": \[[^\]]*\]/, '"spoken": ["night bottle"]');
-
-const fileOf = (name: string, text: string) => ({
-  name,
-  mimeType: 'application/json',
-  buffer: Buffer.from(text),
-});
 
 describe('When a unit is set up in a browser', () => {
   const home = inject('baseUrl');
@@ -41,15 +36,7 @@ describe('When a unit is set up in a browser', () => {
     await page.getByText('Saved. The next walk uses it.').waitFor();
   };
 
-  async function downloadOf(button: string): Promise<{ name: string; text: string }> {
-    const waiting = page.waitForEvent('download');
-    await page.getByRole('button', { name: button }).click();
-    const download = await waiting;
-    return {
-      name: download.suggestedFilename(),
-      text: readFileSync(await download.path(), 'utf8'),
-    };
-  }
+  const downloadOf = (button: string) => downloaded(page, button);
 
   it('beds and a procedure of its own are at the bedside, also after a reload', async () => {
     await open('beds');
@@ -112,6 +99,15 @@ describe('When a unit is set up in a browser', () => {
     expect(browser.errors).toEqual([]);
     expect(browser.leaving(home)).toEqual([]);
   });
+
+  it.each(['Letter', 'A4'])(
+    'the card of what can be said fits on one page of %s',
+    async (format) => {
+      await open('card');
+      const pdf = await page.pdf({ format });
+      expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
+    },
+  );
 
   it('settings that are broken on the disk are told, and the defaults are in use', async () => {
     await page.evaluate(async () => {

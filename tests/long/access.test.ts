@@ -1,4 +1,5 @@
 import { afterEach, describe, expect, inject, test } from 'vitest';
+import { sound } from '../../src/words/en-US/sound.ts';
 import {
   axeFaults,
   bringChecker,
@@ -94,5 +95,35 @@ describe('When somebody needs other colours, large targets, large text or a scre
     await tourLock(page, home, look);
     expect(faults).toEqual([]);
     expect(seen).toHaveLength(22);
+  });
+});
+
+describe('When a screen reader is in use', () => {
+  /** What a live region of the walk says by itself. */
+  const live = (bedside: BedsidePage) =>
+    bedside.page
+      .locator('main.walk :is([role=status], [role=alert], [aria-live]:not([aria-live=off]))')
+      .allInnerTexts();
+
+  test('it reads nothing out that the voice says', async () => {
+    const { browser, home } = await looking();
+    const bedside = await BedsidePage.open(browser, home);
+    await bedside.begin();
+    await bedside.untilListening();
+    expect(await live(bedside)).toEqual([]);
+    await bedside.type('there is blood');
+    await bedside.voice.untilSaid(/Tell the nurse/);
+    await bedside.untilListening();
+    expect(await live(bedside)).toEqual([]);
+  });
+
+  test('it reads the caption out where the voice is set to be quiet', async () => {
+    const { browser, page, home } = await looking();
+    await page.goto(`${home}#/sound`);
+    await page.getByLabel(sound.voice.quiet).check();
+    const bedside = await BedsidePage.open(browser, home);
+    await bedside.begin();
+    await bedside.untilListening();
+    await expect.poll(() => live(bedside)).toEqual([expect.stringContaining('Clean your hands.')]);
   });
 });
