@@ -1,14 +1,29 @@
+type CardState =
+  | 'step'
+  | 'reading'
+  | 'readback'
+  | 'held'
+  | 'look'
+  | 'weighing'
+  | 'weighed'
+  | 'tray'
+  | 'trayReadback'
+  | 'counting'
+  | 'initials'
+  | 'choosing'
+  | 'chosen';
+
 /** One line of the card: words that all mean the same, and what happens then. */
 interface CardLine {
   readonly says: readonly [string, ...string[]];
-  /** The command, the amount in mL, or the code that is charted. */
+  /** The command, the amount in mL, the code that is charted, or its parts. */
   readonly means: string;
   readonly does: string;
 }
 
 interface CardPart {
   /** All the places of the walk where it can be said. */
-  readonly states: readonly ('step' | 'reading' | 'readback' | 'held' | 'look')[];
+  readonly states: readonly CardState[];
   readonly title: string;
   readonly lines: readonly CardLine[];
 }
@@ -33,7 +48,23 @@ export const card: {
   foot: 'Anything else is taken for talk. The care plan, your facility’s policy and the nurse come first.',
   parts: [
     {
-      states: ['step', 'reading', 'look'],
+      states: ['choosing'],
+      title: 'Between residents',
+      lines: [
+        {
+          says: ['Bed four, drainage bag', 'Drainage bag for bed four'],
+          means: 'bed:4,procedure:drainage-bag',
+          does: 'Bed and procedure.',
+        },
+      ],
+    },
+    {
+      states: ['chosen'],
+      title: 'When it has bed and procedure',
+      lines: [{ says: ['Begin', 'Correct'], means: 'confirm', does: 'The walk begins.' }],
+    },
+    {
+      states: ['step', 'reading', 'look', 'weighing', 'tray', 'counting'],
       title: 'At any step',
       lines: [
         { says: ['Next', 'Step done'], means: 'next', does: 'Goes on to the next step.' },
@@ -66,6 +97,44 @@ export const card: {
       ],
     },
     {
+      states: ['weighing'],
+      title: 'When a wet pad lies on the scale',
+      lines: [
+        { says: ['Four hundred twelve grams'], means: 'grams:412', does: 'Less its dry weight.' },
+        { says: ['It is soiled'], means: 'soiled', does: 'Counted instead, not measured.' },
+      ],
+    },
+    {
+      states: ['tray'],
+      title: 'At a tray',
+      lines: [
+        {
+          says: ['Juice, half', 'Half of the juice'],
+          means: 'drunk:half,serving:juice',
+          does: 'Half was drunk.',
+        },
+        {
+          says: ['Coffee, forty left'],
+          means: 'left:40,serving:coffee',
+          does: '40 mL stand in it.',
+        },
+        { says: ['That is all', 'No more'], means: 'noMore', does: 'Reads back the sum.' },
+      ],
+    },
+    {
+      states: ['weighed', 'trayReadback', 'counting'],
+      title: 'When it reads these back, or counts',
+      lines: [
+        { says: ['Correct', 'That is correct'], means: 'confirm', does: 'It is kept.' },
+        { says: ['No'], means: 'dispute', does: 'Asks again.' },
+      ],
+    },
+    {
+      states: ['initials'],
+      title: 'When it asks for initials',
+      lines: [{ says: ['M K', 'Mike Kilo'], means: 'MK', does: 'Only those on the unit’s list.' }],
+    },
+    {
       states: ['held'],
       title: 'On hold',
       lines: [{ says: ['Carry on', 'Go on'], means: 'carryOn', does: 'Goes on where you were.' }],
@@ -85,15 +154,20 @@ export const card: {
       ],
     },
     {
-      states: ['step', 'held', 'reading', 'look'],
-      title: 'When something is wrong',
+      states: ['step', 'held', 'reading', 'readback', 'look', 'weighing', 'tray', 'counting'],
+      title: 'When something is wrong: at any moment',
       lines: [
         { says: ['Something is wrong'], means: 'wrong', does: 'Stops, and says what to do.' },
         { says: ['Report blood', 'There is blood in the bag'], means: 'blood', does: 'Blood' },
+        { says: ['Report clots'], means: 'clots', does: 'Clots' },
+        { says: ['It looks cloudy'], means: 'cloudy', does: 'Cloudy' },
+        { says: ['It smells foul'], means: 'foul', does: 'Strong or foul smell' },
         { says: ['Nothing is draining'], means: 'nothingDraining', does: 'Nothing draining' },
         { says: ['The catheter came out'], means: 'catheterOut', does: 'Catheter out' },
         { says: ['The bag is leaking', 'Report a leak'], means: 'leak', does: 'Leak' },
         { says: ['The resident has pain', 'Report pain'], means: 'pain', does: 'Pain or burning' },
+        { says: ['Report a sudden flood'], means: 'flood', does: 'Much more than before' },
+        { says: ['Report a headache'], means: 'headache', does: 'Headache, sweating, flushed' },
         { says: ['The resident is confused'], means: 'newConfusion', does: 'New confusion' },
         { says: ['The resident fell'], means: 'fall', does: 'Fall' },
       ],
