@@ -49,6 +49,8 @@ const places: readonly Place[] = [
   ['while initials are read back', 'initialsReadback', 'unmeasured-episode', saying('count', 'correct'), { roster: ['MK'] }],
 ]; // prettier-ignore
 
+const named = places.map((place) => ({ name: place[0], place }));
+
 /** The plain words for each, as the round asks for them. */
 const phrases: readonly (readonly [said: string, code: string])[] = [
   ['there is blood in the bag', 'blood'],
@@ -75,7 +77,7 @@ async function walkTo([, expected, procedure, go, more]: Place, others: Partial<
   return walk;
 }
 
-describe.each(places)('When something is wrong %s', (...place) => {
+describe.each(named)('When something is wrong $name', ({ place }) => {
   test.each(phrases)('“%s” is told, kept and spoken, and the walk holds', async (said, code) => {
     const walk = await walkTo(place);
     const { index } = walk.context();
@@ -94,7 +96,7 @@ describe.each(places)('When something is wrong %s', (...place) => {
 });
 
 describe('When the plan of care names a risk of dysreflexia', () => {
-  test.each(places)('%s a headache raises the warning first', async (...place) => {
+  test.each(named)('$name a headache raises the warning first', async ({ place }) => {
     const walk = await walkTo(place, { dysreflexiaRisk: true });
     await walk.say('report a headache');
     expect(walk.context().alerts).toMatchObject([{ code: 'dysreflexia' }, { code: 'headache' }]);
