@@ -15,6 +15,7 @@ import { openBrowser, type OpenBrowser } from '../support/browser.ts';
 import { downloaded, fileOf } from '../support/files.ts';
 import { measured } from '../support/entries.ts';
 import { hostileFiles, hostileTexts } from '../support/hostileTexts.ts';
+import { recordOnDisk } from '../support/recordOnDisk.ts';
 import { at, aide, digest, draftFact, nurse, Pen } from '../support/ledgerStory.ts';
 
 declare global {
@@ -228,11 +229,31 @@ describe('When a backup brings hostile text', () => {
       expect(cells.includes(text) || cells.includes(`'${text}`), JSON.stringify(text)).toBe(true);
       await untouched();
     }
+    await goTo('review', review.title);
+    await page.getByLabel('Signed in').selectOption('JP');
+    const reasons = texts.filter((text) => /^[<=${'"]/.test(text)).slice(0, 12);
+    for (const [index, reason] of reasons.entries()) {
+      await page.locator('body').press('a');
+      await page.getByLabel(review.amend.amount).fill(String(400 + index));
+      await page.getByLabel(review.amend.reason, { exact: true }).fill(reason);
+      await page.getByRole('button', { name: review.amend.save }).click();
+      await expect.poll(lastReason).toBe(reason.trim());
+      tried.texts += 1;
+      await untouched();
+    }
   });
 });
 
+/** The reason of what was written last into the record. */
+async function lastReason(): Promise<string> {
+  const amended = (await recordOnDisk(page, 'gloveside')).filter(
+    (event) => event.type === 'entry.amended',
+  );
+  return amended.sort((one, other) => one.at.ms - other.at.ms).at(-1)?.reason ?? '';
+}
+
 describe('When hostile text is typed or stands in the address', () => {
-  test('a walk shows it as talk, a reason keeps it, an address leads somewhere', async () => {
+  test('a walk shows it as talk, and an address leads somewhere', async () => {
     for (const text of hostileTexts.filter((each) => each.length < 200 && !lone.test(each))) {
       const bed = encodeURIComponent(text);
       await page.goto(`${home}#/review/${bed}/${bed}`);
@@ -246,6 +267,9 @@ describe('When hostile text is typed or stands in the address', () => {
     await bedside.begin();
     for (const text of hostileTexts.filter((each) => each.trim() !== '' && each.length < 200)) {
       await bedside.type(text);
+      if (text.startsWith('<')) {
+        await page.locator('.talk').getByText(text, { exact: false }).waitFor();
+      }
       tried.texts += 1;
       await untouched();
     }
