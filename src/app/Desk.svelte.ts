@@ -66,7 +66,7 @@ export class Desk {
   walk = $state.raw<WalkSession | null>(null);
   /** Bed and procedure on their way by voice, between residents. */
   choosing = $state.raw<ChoosingSession | null>(null);
-  /** When each bed was last emptied. */
+  /** When each kind was last measured at each bed. */
   readonly glance: BedsAtGlance;
   /** A walk found unfinished at the start. */
   unfinished = $state.raw<WalkRecord | null>(null);
@@ -95,6 +95,7 @@ export class Desk {
       fold: (events) => foldEntry(events, this.rules()).entry,
       now: () => now().ms,
       dueAfter: () => this.unit.dueAfter,
+      kinds: () => this.unit.dueKinds,
     });
     this.#writer = new WalkWriter({ ...stores, role: () => this.author.role });
     this.book = new RecordBook({

@@ -5,7 +5,7 @@ import { defaultFindingSettings } from '../measure/findings.ts';
 import { defaultPads } from '../measure/pads.ts';
 import { defaultServings } from '../measure/servings.ts';
 import { usualLateAfter } from './recordSettings.ts';
-import type { Unit } from './unit.ts';
+import { usualDueKinds, type Unit } from './unit.ts';
 
 const { severities, rounding, ...limits } = defaultFindingSettings;
 
@@ -49,5 +49,6 @@ export const defaultUnit: Unit = {
   ear: 'auto',
   voiceInitials: false,
   dueAfter: 8,
+  dueKinds: [...usualDueKinds],
   procedures: [],
 };

@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { fillMarks, type FillMark } from '../measure/bags.ts';
+import { fluidKinds, type FluidKind } from '../measure/fluid.ts';
 import { defaultSeverities, type FreeCode } from '../measure/finding.ts';
 import { isMillilitres, type Millilitres } from '../measure/volume.ts';
 import { isGrams, type Grams } from '../measure/weight.ts';
@@ -57,6 +58,14 @@ const member = v.strictObject({
 /** The findings whose weight a unit may choose, in the order of the list. */
 export const freeCodes = Object.keys(defaultSeverities) as FreeCode[];
 
+/** What a unit may be reminded of, in the order of the list. */
+export const outputs = (Object.keys(fluidKinds) as FluidKind[]).filter(
+  (kind) => fluidKinds[kind] === 'output',
+);
+
+/** What is due again by the hour; vomit and loose stool come when they come. */
+export const usualDueKinds: readonly FluidKind[] = ['urineCatheter', 'urineVoided', 'ostomy'];
+
 const findings = v.strictObject({
   /** What is left out has the safe default. */
   severities: v.strictObject(
@@ -110,8 +119,10 @@ export const unitSchema = v.strictObject({
   ear: v.picklist(['auto', 'bundled', 'typed', 'remote']),
   /** Whether whoever read it says initials at the end; else whoever is signed in signs. */
   voiceInitials: v.optional(v.boolean(), false),
-  /** Hours since the last emptying from which a bed is shown as due. */
+  /** Hours since the last entry of a kind from which a bed is shown as due. */
   dueAfter: v.optional(whole(1, 24), 8),
+  /** What is looked at for that; a bed is due for each kind by itself. */
+  dueKinds: v.optional(v.array(v.picklist(outputs)), () => [...usualDueKinds]),
   /** The unit's own procedures, as their files read. Those of the same id as ours stand in for them. */
   procedures: v.array(v.custom<Procedure>(isRecord, 'not_procedure')),
 });

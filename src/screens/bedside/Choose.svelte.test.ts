@@ -3,9 +3,12 @@ import { render, screen } from '@testing-library/svelte';
 import { userEvent } from '@testing-library/user-event';
 import { IDBFactory } from 'fake-indexeddb';
 import { beforeEach, describe, expect, test, vi } from 'vitest';
+import { draftFact } from '../../../tests/support/ledgerStory.ts';
 import { Desk } from '../../app/Desk.svelte.ts';
 import type { Choice } from '../../app/choiceFor.ts';
 import { openStores } from '../../app/storage.ts';
+import type { Fact } from '../../charting/events.ts';
+import type { FluidKind } from '../../measure/fluid.ts';
 import { TypedEar } from '../../speech/typed/TypedEar.ts';
 import { plainCipher } from '../../storage/cipher.ts';
 import Choose from './Choose.svelte';
@@ -18,7 +21,7 @@ beforeEach(() => {
 });
 
 /** The screen over a real desk and a disk in memory, as somebody who opens the page finds it. */
-async function open() {
+async function open(facts: readonly Fact[] = []) {
   const stores = await openStores('choose', plainCipher, () => desk.rules());
   const desk: Desk = new Desk(stores, async () => ({
     ear: new TypedEar(),
@@ -26,6 +29,7 @@ async function open() {
     voice: { name: 'captions', say: () => Promise.resolve() },
   }));
   await desk.open();
+  if (facts.length > 0) await desk.write({ initials: 'MK', role: 'aide' }, facts);
   const begun: Choice[] = [];
   const user = userEvent.setup();
   const { container, unmount } = render(Choose, {
@@ -71,6 +75,36 @@ describe('When somebody chooses with clean hands', () => {
     expect(vessel('Container')).toHaveValue('graduate-500-50');
     await pick('Bed 5');
     expect(vessel('Container')).toHaveValue('graduate-1000-25');
+  });
+});
+
+describe('When somebody looks from bed to bed', () => {
+  const readAgo = (hours: number, kind: FluidKind) => {
+    const readAt = { ms: Date.now() - hours * 3_600_000, offset: 0 };
+    return draftFact({ entry: crypto.randomUUID(), bed: 'Bed 4', kind, readAt });
+  };
+  const glanceAt = (name: string) =>
+    screen.getByLabelText(name).closest('label')?.querySelector('small');
+
+  test('each kind is shown with its hours, and what is due says so', async () => {
+    await open([readAgo(9, 'urineVoided'), readAgo(2, 'ostomy')]);
+    await vi.waitFor(() => {
+      const lines = [...(glanceAt('Bed 4')?.children ?? [])].map(({ textContent }) => textContent);
+      expect(lines).toEqual(['voided 9 h 0 min ago: due', 'pouch emptied 2 h 0 min ago']);
+    });
+    expect(glanceAt('Bed 5')).toHaveTextContent('nothing in two days');
+  });
+
+  test('a bed whose record can not be read says nothing', async () => {
+    const { desk } = await open();
+    await vi.waitFor(() => {
+      expect(glanceAt('Bed 5')).toHaveTextContent('nothing in two days');
+    });
+    desk.stores.ledger.groups = () => Promise.resolve({ ok: false, fault: 'storage_failed' });
+    await desk.glance.refresh(['Bed 5']);
+    await vi.waitFor(() => {
+      expect(glanceAt('Bed 5')).toHaveTextContent(/^$/);
+    });
   });
 });
 

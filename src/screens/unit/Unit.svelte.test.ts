@@ -179,8 +179,14 @@ describe('When the ways of the unit are chosen', () => {
     await user.click(field('roster', 'At the end of a walk, ask for initials by voice'));
     await user.clear(field('review', 'A bed is shown as due after'));
     await user.type(field('review', 'A bed is shown as due after'), '6');
+    await user.click(field('review', 'Ostomy'));
+    await user.click(field('review', 'Urine, pad'));
     await save();
-    expect(desk.unit).toMatchObject({ voiceInitials: true, dueAfter: 6 });
+    expect(desk.unit).toMatchObject({
+      voiceInitials: true,
+      dueAfter: 6,
+      dueKinds: ['urineCatheter', 'urineVoided', 'urinePad'],
+    });
   });
 
   test('hours that can not be are told at their place', async () => {

@@ -5,6 +5,17 @@ const hoursText = (ms: number): string => {
   return hours === 0 ? `${minutes} min` : `${hours} h ${minutes % 60} min`;
 };
 
+/** What was done when, for a glance from bed to bed. */
+const lastOf = {
+  urineCatheter: 'bag emptied',
+  urineVoided: 'voided',
+  urinePad: 'pad weighed',
+  emesis: 'vomited',
+  ostomy: 'pouch emptied',
+  stoolLiquid: 'loose stool',
+  oralFluid: 'drank',
+} as const;
+
 /** Words of the bedside screens that are shown, not spoken. */
 export const bedside = {
   title: 'Bedside',
@@ -26,8 +37,9 @@ export const bedside = {
       'This tool supports your training. The care plan, the facility’s policy and the nurse come first.',
     unfinished: (procedure: string, bed: string) => `${procedure}, ${bed}, is not finished.`,
     goOn: 'Go on where it was',
-    lastEmptied: (ms: number, isDue: boolean) =>
-      `emptied ${hoursText(ms)} ago${isDue ? ': due' : ''}`,
+    last: (kind: keyof typeof lastOf, ms: number, isDue: boolean) =>
+      `${lastOf[kind]} ${hoursText(ms)} ago${isDue ? ': due' : ''}`,
+    nothingLately: 'nothing in two days',
     byVoice: 'Say it instead',
     byVoiceHint: 'One tap opens the ear. Then say, for example: bed four, drainage bag.',
     byVoiceStop: 'Stop listening',

@@ -228,7 +228,8 @@ export const unit = {
     self: 'Whoever drafted an entry may confirm it',
     selfHint: 'Common practice is a second person. Leave it off unless your policy says otherwise.',
     late: 'An entry is late after (minutes)',
-    due: 'A bed is shown as due after (hours since the last emptying)',
+    due: 'A bed is shown as due after (hours since the last entry)',
+    dueKinds: 'Looked at for that',
     lateHint: 'Counted from the reading. Common practice, no source: 15 to 60.',
   },
 
