@@ -113,9 +113,9 @@ const reading = fitLogistic(examplesOf(true), {
   floor: -30,
 });
 const command = fitLogistic(examplesOf(false), {
-  take: 0.9,
-  takeStrict: 0.9,
-  doubt: 0.9,
+  take: 1.4,
+  takeStrict: 1.4,
+  doubt: 1.4,
   floor: -30,
 });
 const date = new Date().toISOString().slice(0, 10);
