@@ -52,7 +52,7 @@ describe('When a trainee practises by voice', () => {
     const trainee = await practice();
     await begin(trainee, 'Recall');
     await heard(trainee, 'wash my hands', /Right\. Clean your hands/);
-    await heard(trainee, 'put my gloves on', /comes later\. 3 steps come before that/i);
+    await heard(trainee, 'put on my gloves', /comes later\. 3 steps come before that/i);
     await heard(trainee, 'tell me', /The step is: Tell the resident/);
     await heard(trainee, 'something is wrong', /This is practice\. I told nobody/);
     await stop(trainee);
