@@ -97,6 +97,8 @@ export default defineConfig({
           // One real browser at a time, and only once the quick tests have left the processor.
           fileParallelism: false,
           sequence: { groupOrder: 1 },
+          // Real sound on a busy machine may come to nothing once; what fails twice is a fault.
+          retry: 1,
           testTimeout: 120_000,
           hookTimeout: 120_000,
         },
@@ -110,6 +112,7 @@ export default defineConfig({
           environment: 'node',
           globalSetup: ['tests/support/servedApp.ts'],
           fileParallelism: false,
+          retry: 1,
           testTimeout: 600_000,
           hookTimeout: 120_000,
         },

@@ -53,74 +53,82 @@ const said: readonly (readonly [number, string])[] = calls.slice(0, -1).flatMap(
 );
 
 describe('When the browser is killed after each thing that was said', () => {
-  test('the walk comes back at the step that was called, with the number that was read', async () => {
-    let aide = await open();
-    await aide.begin();
-    let points = 0;
-    for (const [at, words] of said) {
-      await aide.untilStep(calls[at] ?? '');
-      await aide.type(words);
-      const isRead = words === 'three seventy five';
-      if (isRead) await aide.voice.untilSaid(/three hundred seventy five millilitres/);
-      else if (at + 1 < calls.length - 1) await aide.untilStep(calls[at + 1] ?? '');
-      else break;
-      await aide.untilListening();
-      aide = await killAndComeBack();
-      points += 1;
-      await aide.untilStep(calls[isRead ? at : at + 1] ?? '');
-      if (isRead) await aide.page.getByText('375 mL', { exact: true }).first().waitFor();
-      if (at > readingAt) expect(await isKept(aide)).toBe(true);
-    }
-    await aide.untilStep('The entry waits for review.');
-    expect(await draftsOf(aide)).toMatchObject([{ amount: { mL: 375 }, reader: 'MK' }]);
-    console.info(`kill points: ${points} at rest`);
-    expect(points).toBeGreaterThan(14);
-  }, 600_000);
+  test(
+    'the walk comes back at the step that was called, with the number that was read',
+    { retry: 0, timeout: 600_000 },
+    async () => {
+      let aide = await open();
+      await aide.begin();
+      let points = 0;
+      for (const [at, words] of said) {
+        await aide.untilStep(calls[at] ?? '');
+        await aide.type(words);
+        const isRead = words === 'three seventy five';
+        if (isRead) await aide.voice.untilSaid(/three hundred seventy five millilitres/);
+        else if (at + 1 < calls.length - 1) await aide.untilStep(calls[at + 1] ?? '');
+        else break;
+        await aide.untilListening();
+        aide = await killAndComeBack();
+        points += 1;
+        await aide.untilStep(calls[isRead ? at : at + 1] ?? '');
+        if (isRead) await aide.page.getByText('375 mL', { exact: true }).first().waitFor();
+        if (at > readingAt) expect(await isKept(aide)).toBe(true);
+      }
+      await aide.untilStep('The entry waits for review.');
+      expect(await draftsOf(aide)).toMatchObject([{ amount: { mL: 375 }, reader: 'MK' }]);
+      console.info(`kill points: ${points} at rest`);
+      expect(points).toBeGreaterThan(14);
+    },
+  );
 });
 
 describe('When the browser is killed in the very moment something is said', () => {
-  test('the walk stands before or behind it, the number is whole, and the entry is there once', async () => {
-    let aide = await open();
-    await aide.begin();
-    let points = 0;
-    let index = 0;
-    let tries = 0;
-    // A kill may come before the disk has it; it is then said again, as it would be.
-    while (index < said.length && tries < said.length * 3) {
-      const [at, words] = said[index] ?? [0, ''];
-      tries += 1;
-      await aide.untilStep(calls[at] ?? '');
-      await aide.untilListening();
-      await aide.page.getByLabel('Type what you would say').fill(words);
-      await aide.page.getByRole('button', { name: 'Say it' }).click();
-      // From the same turn of the page to well after its write; the kill itself takes a while too.
-      await new Promise((done) => setTimeout(done, (tries * 7) % 40));
-      await browser?.kill();
-      points += 1;
-      aide = await open();
-      const again = aide.page.getByRole('button', { name: 'Go on where it was' });
-      const drafts = await draftsOf(aide);
-      expect(drafts.length).toBeLessThan(2);
-      if (index === said.length - 1 && !(await again.isVisible())) {
-        // The walk is over only when its entry is in the record.
-        expect(drafts).toHaveLength(1);
-        break;
-      }
-      await again.click();
-      const step = await untilAnyStep(aide, [calls[at] ?? '', calls[at + 1] ?? '']);
-      if (step === 'The entry waits for review.') break;
-      const moved = step === calls[at + 1];
-      if (words === 'three seventy five') {
+  test(
+    'the walk stands before or behind it, the number is whole, and the entry is there once',
+    { retry: 0, timeout: 600_000 },
+    async () => {
+      let aide = await open();
+      await aide.begin();
+      let points = 0;
+      let index = 0;
+      let tries = 0;
+      // A kill may come before the disk has it; it is then said again, as it would be.
+      while (index < said.length && tries < said.length * 3) {
+        const [at, words] = said[index] ?? [0, ''];
+        tries += 1;
+        await aide.untilStep(calls[at] ?? '');
         await aide.untilListening();
-        if (await aide.page.getByText('375 mL', { exact: true }).first().isVisible()) index += 1;
-      } else if (moved) index += 1;
-      if (at > readingAt) expect(await isKept(aide)).toBe(true);
-    }
-    await expect.poll(async () => (await draftsOf(aide)).length, { timeout: 30_000 }).toBe(1);
-    expect(await draftsOf(aide)).toMatchObject([{ amount: { mL: 375 }, reader: 'MK' }]);
-    console.info(`kill points: ${points} in the moment itself`);
-    expect(points).toBeGreaterThan(14);
-  }, 600_000);
+        await aide.page.getByLabel('Type what you would say').fill(words);
+        await aide.page.getByRole('button', { name: 'Say it' }).click();
+        // From the same turn of the page to well after its write; the kill itself takes a while too.
+        await new Promise((done) => setTimeout(done, (tries * 7) % 40));
+        await browser?.kill();
+        points += 1;
+        aide = await open();
+        const again = aide.page.getByRole('button', { name: 'Go on where it was' });
+        const drafts = await draftsOf(aide);
+        expect(drafts.length).toBeLessThan(2);
+        if (index === said.length - 1 && !(await again.isVisible())) {
+          // The walk is over only when its entry is in the record.
+          expect(drafts).toHaveLength(1);
+          break;
+        }
+        await again.click();
+        const step = await untilAnyStep(aide, [calls[at] ?? '', calls[at + 1] ?? '']);
+        if (step === 'The entry waits for review.') break;
+        const moved = step === calls[at + 1];
+        if (words === 'three seventy five') {
+          await aide.untilListening();
+          if (await aide.page.getByText('375 mL', { exact: true }).first().isVisible()) index += 1;
+        } else if (moved) index += 1;
+        if (at > readingAt) expect(await isKept(aide)).toBe(true);
+      }
+      await expect.poll(async () => (await draftsOf(aide)).length, { timeout: 30_000 }).toBe(1);
+      expect(await draftsOf(aide)).toMatchObject([{ amount: { mL: 375 }, reader: 'MK' }]);
+      console.info(`kill points: ${points} in the moment itself`);
+      expect(points).toBeGreaterThan(14);
+    },
+  );
 });
 
 /** The heading once it is one of these, or that the entry waits. */
