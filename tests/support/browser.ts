@@ -104,8 +104,12 @@ export async function openBrowser(options: BrowserOptions = {}): Promise<OpenBro
     kill: () =>
       end(async () => {
         const gone = new Promise((done) => context.once('close', done));
-        process.kill(await processId(context), 'SIGKILL');
+        const ids = await processIds(context);
+        // All at once, as with the power: a helper that outlives the rest would still write to the
+        // disk while the next browser reads it.
+        for (const id of ids) endNow(id);
         await gone;
+        await untilEnded(ids);
       }),
     close: () => end(() => context.close()),
   };
@@ -150,12 +154,33 @@ function leaves(url: string, home: URL): boolean {
   return host !== home.host || ![home.protocol, 'ws:'].includes(protocol);
 }
 
-async function processId(context: BrowserContext): Promise<number> {
+/** The browser itself first, then its helpers. */
+async function processIds(context: BrowserContext): Promise<number[]> {
   const browser = context.browser();
   if (browser === null) throw new Error('no_browser: the context has no browser behind it');
   const session: CDPSession = await browser.newBrowserCDPSession();
   const { processInfo } = await session.send('SystemInfo.getProcessInfo');
   const main = processInfo.find(({ type }) => type === 'browser');
   if (main === undefined) throw new Error('no_process: the browser does not tell its process');
-  return main.id;
+  return [main.id, ...processInfo.filter((each) => each !== main).map(({ id }) => id)];
+}
+
+function endNow(id: number): void {
+  try {
+    process.kill(id, 'SIGKILL');
+  } catch {
+    // It went with the one before it.
+  }
+}
+
+async function untilEnded(ids: readonly number[]): Promise<void> {
+  const isThere = (id: number) => {
+    try {
+      return process.kill(id, 0);
+    } catch {
+      return false;
+    }
+  };
+  for (let looks = 0; ids.some(isThere) && looks < 500; looks++)
+    await new Promise((done) => setTimeout(done, 10));
 }
