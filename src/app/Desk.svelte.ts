@@ -278,7 +278,7 @@ export class Desk {
     await this.write(this.author, [
       { type: 'walk.started', walk, procedure: procedure.id, bed: bed.label },
     ]);
-    this.walk = new WalkSession(this.#ports(speech), { input });
+    this.walk = new WalkSession({ ...this.#ports(speech), keeper: this.#keeper() }, { input });
     void this.#remember(withPick(this.picks, this.unit, choice));
     setTimeout(() => {
       warmGrammars(this.interpreter, input);
@@ -311,7 +311,8 @@ export class Desk {
   async resume(): Promise<void> {
     const record = this.unfinished;
     if (record === null) return;
-    this.walk = new WalkSession(this.#ports(await this.ready()), { record });
+    const ports = this.#ports(await this.ready());
+    this.walk = new WalkSession({ ...ports, keeper: this.#keeper() }, { record });
     setTimeout(() => {
       warmGrammars(this.interpreter, record.context);
     });
@@ -324,6 +325,12 @@ export class Desk {
     this.walk = null;
   }
 
+  /** A walk that is over and was not yet cleared away must not take the next one with it. */
+  #keeper(): StoredWalk {
+    this.#kept?.stop();
+    return (this.#kept = new StoredWalk(this.stores.states));
+  }
+
   #ports({ ear, voice }: Speech) {
     return {
       ear,
@@ -332,7 +339,6 @@ export class Desk {
         judged(hearing, expectation, this.interpreter, momentAt(hearing.at)),
       save: (context: WalkContext) => this.#writer.save(context),
       raise: (context: WalkContext) => this.#writer.raise(context),
-      keeper: (this.#kept = new StoredWalk(this.stores.states)),
     };
   }
 
