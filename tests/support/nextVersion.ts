@@ -4,7 +4,15 @@ import { join, resolve } from 'node:path';
 import { buildApp, type Build } from './server.ts';
 
 const root = resolve(import.meta.dirname, '../..');
-const parts = ['src', 'grammars', '.config', 'vite.config.ts', 'tsconfig.json', 'package.json'];
+const parts = [
+  'src',
+  'demo',
+  'grammars',
+  '.config',
+  'vite.config.ts',
+  'tsconfig.json',
+  'package.json',
+];
 
 /** How the next version names itself. */
 export const nextName = 'Gloveside, next version';
