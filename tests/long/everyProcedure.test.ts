@@ -15,7 +15,7 @@ afterEach(async () => {
 /** What is said where the amount is got, each with what the assistant then says. */
 const said: Readonly<Record<string, readonly (readonly [string, RegExp])[]>> = {
   reading: [
-    ['two hundred', /two hundred millilitres.*Correct/],
+    ['two hundred', /two hundred.*Correct/],
     ['correct', /two hundred millilitres, kept/],
   ],
   weigh: [

@@ -17,7 +17,10 @@ async function sayAgainUntil(aide: BedsidePage, words: string, is: () => Promise
     if (came) return;
   }
   await aide.say(words);
-  await expect.poll(is, { timeout: 30_000 }).toBe(true);
+  const said = aide.voice.spoken().map(({ text }) => text);
+  await expect
+    .poll(is, { timeout: 30_000, message: `${words}: ${said.slice(-6).join(' / ')}` })
+    .toBe(true);
 }
 
 /** Go one step on by voice, for a journey that is about something else than hearing. */
