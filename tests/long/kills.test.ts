@@ -5,7 +5,7 @@ import { afterAll, beforeAll, beforeEach, afterEach, describe, expect, test } fr
 import { Random } from '../bench/numbers/random.ts';
 import { serveWard, type WardPage } from '../support/wardPage.ts';
 
-const kills = Number(process.env.KILLS ?? 200);
+const kills = Number(process.env.KILLS ?? 60);
 const seed = Number(process.env.KILLS_SEED ?? Date.now() % 1_000_000);
 
 let ward: WardPage;
