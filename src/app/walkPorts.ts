@@ -10,6 +10,7 @@ import type { Expectation } from '../grammar/expectation.ts';
 import type { Moment } from '../measure/moment.ts';
 import type { Ear, EarSignal, Hearing } from '../speech/ear.ts';
 import type { Voice } from '../speech/voice.ts';
+import { waitToRead } from '../speech/voices/waitToRead.ts';
 import { watchSurroundings } from './surroundings.ts';
 
 /** What a walk needs of the world. Each is real in the app and remembered in a test. */
@@ -26,19 +27,6 @@ export interface WalkPorts {
   save(context: WalkContext): Promise<Moment>;
   /** Write the alerts not kept yet. */
   raise(context: WalkContext): Promise<void>;
-}
-
-/** Time to read a caption where no voice speaks: 300 ms a word and one second. */
-const readingTime = (text: string): number => 1_000 + text.split(' ').length * 300;
-
-function waited(ms: number, signal: AbortSignal): Promise<void> {
-  return new Promise((done) => {
-    const timer = setTimeout(done, ms);
-    signal.addEventListener('abort', () => {
-      clearTimeout(timer);
-      done();
-    });
-  });
 }
 
 function engineEvent(signal: EarSignal): EngineEvent | null {
@@ -73,7 +61,7 @@ export function sayOver({ voice, caption }: Speaking) {
       await voice.say(text, signal);
     } catch {
       // Words on the screen are the voice of last resort; they need time to be read.
-      if (!signal.aborted) await waited(readingTime(text), signal);
+      if (!signal.aborted) await waitToRead(text, signal);
     }
   });
 }

@@ -6,11 +6,11 @@
  */
 import { mkdirSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import drainageBag from '../../src/procedures/en-US/drainage-bag.json' with { type: 'json' };
 import { BedsidePage } from '../support/bedsidePage.ts';
 import { openBrowser } from '../support/browser.ts';
 import { enterDemo } from '../support/demoPage.ts';
 import { buildApp, serve } from '../support/server.ts';
+import { tourBedside } from '../support/tour.ts';
 
 const sizes = { phone: [390, 844], tablet: [820, 1180], desktop: [1440, 900] } as const;
 const themes = { light: 'light', night: 'dark' } as const;
@@ -23,6 +23,16 @@ const server = await serve(build.folder);
 const browser = await openBrowser();
 const { page } = browser;
 const pictures: string[] = [];
+
+/** The files of the states of a walk. */
+const named: Readonly<Record<string, string>> = {
+  'bedside: choose': 'choose',
+  'bedside: a step': 'step',
+  'bedside: read back': 'reading',
+  'bedside: a number kept, talk let pass': 'kept',
+  'bedside: held, tell the nurse': 'held',
+  'bedside: done': 'done',
+};
 
 async function shoot(name: string): Promise<void> {
   for (const [size, [width, height]] of Object.entries(sizes)) {
@@ -44,38 +54,8 @@ async function place(hash: string, name: string): Promise<void> {
 }
 
 try {
-  const { steps } = drainageBag;
-  const reading = steps.findIndex(({ kind }) => kind === 'reading');
   const aide = await BedsidePage.open(browser, server.url);
-  await shoot('choose');
-  await aide.begin();
-  await aide.untilListening();
-  await shoot('step');
-  for (const { call } of steps.slice(0, reading)) {
-    await aide.untilStep(call);
-    await aide.type('next');
-  }
-  await aide.untilStep(steps[reading]?.call ?? '');
-  await aide.type('three fifty');
-  await aide.voice.untilSaid(/three, five, zero/);
-  await aide.untilListening();
-  await shoot('reading');
-  await aide.type('correct');
-  await aide.untilStep(steps[reading + 1]?.call ?? '');
-  await aide.untilListening();
-  await aide.type('good morning dear');
-  await shoot('kept');
-  await aide.type('there is blood');
-  await aide.voice.untilSaid(/Tell the nurse/);
-  await aide.untilListening();
-  await shoot('held');
-  await aide.type('carry on');
-  for (const { call } of steps.slice(reading + 1, -1)) {
-    await aide.untilStep(call);
-    await aide.type('next');
-  }
-  await aide.untilStep('The entry waits for review.');
-  await shoot('done');
+  await tourBedside(aide, (state) => shoot(named[state] ?? state));
   await place('review', 'review');
   await place('sheet', 'sheet');
   await place('handover', 'handover');

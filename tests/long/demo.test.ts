@@ -24,6 +24,20 @@ const drafts = async (name: string) =>
 const skip = () => page.getByRole('button', { name: 'Skip ahead' }).click();
 const nowYou = () => page.getByRole('heading', { name: 'Now you' }).waitFor({ timeout: 60_000 });
 
+/** From the disputed number, read back in digits, to the end of the walk. */
+async function heardToItsEnd(): Promise<void> {
+  await page
+    .locator('.tape')
+    .getByText(/three, five, zero/i)
+    .waitFor({ timeout: 60_000 });
+  await page
+    .getByText(/colour, clear or cloudy/i)
+    .first()
+    .waitFor({ timeout: 60_000 });
+  await skip();
+  await nowYou();
+}
+
 describe('When a newcomer hears the first minute', () => {
   test('the reading goes through the ear, is disputed and agreed to, and stands in the demo alone', async () => {
     await open();
@@ -34,16 +48,7 @@ describe('When a newcomer hears the first minute', () => {
     await page.locator('.tape').waitFor({ timeout: 60_000 });
     await skip();
     await page.locator('.tape').getByText('no', { exact: true }).waitFor({ timeout: 60_000 });
-    await page
-      .locator('.tape')
-      .getByText(/three, five, zero/i)
-      .waitFor({ timeout: 60_000 });
-    await page
-      .getByText(/colour, clear or cloudy/i)
-      .first()
-      .waitFor({ timeout: 60_000 });
-    await skip();
-    await nowYou();
+    await heardToItsEnd();
 
     const after = await drafts('gloveside-demo');
     const [made, ...others] = after.filter(({ id }) => !before.some((event) => event.id === id));
@@ -74,16 +79,7 @@ describe('When the aide’s voice can not be had', () => {
     await page.getByRole('button', { name: 'Hear one whole walk' }).click();
     await page.getByRole('button', { name: 'Go on with words only' }).click();
     await skip();
-    await page
-      .locator('.tape')
-      .getByText(/three, five, zero/i)
-      .waitFor({ timeout: 60_000 });
-    await page
-      .getByText(/colour, clear or cloudy/i)
-      .first()
-      .waitFor({ timeout: 60_000 });
-    await skip();
-    await nowYou();
+    await heardToItsEnd();
     const made = (await drafts('gloveside-demo')).at(-1);
     expect(made).toMatchObject({
       amount: { mL: 350 },

@@ -2,18 +2,11 @@ import { expect } from 'vitest';
 import type { BedsidePage } from './bedsidePage.ts';
 
 /** A busy machine may lose a word; a person says it again, and so does a journey. */
-const mostTries = 4;
-
-/** A person who was not understood says it another way. */
-const otherWays: Readonly<Record<string, readonly string[]>> = {
-  correct: ['correct', 'yes correct', 'that is correct', 'correct'],
-};
+const mostTries = 3;
 
 async function sayAgainUntil(aide: BedsidePage, words: string, is: () => Promise<boolean>) {
-  const ways = otherWays[words] ?? [words];
-  const wayOf = (again: number) => ways[(again - 1) % ways.length] ?? words;
   for (let again = 1; again < mostTries; again += 1) {
-    await aide.say(wayOf(again));
+    await aide.say(words);
     const came = await expect
       .poll(is, { timeout: 10_000 })
       .toBe(true)
@@ -23,7 +16,7 @@ async function sayAgainUntil(aide: BedsidePage, words: string, is: () => Promise
       );
     if (came) return;
   }
-  await aide.say(wayOf(mostTries));
+  await aide.say(words);
   const said = aide.voice.spoken().map(({ text }) => text);
   await expect
     .poll(is, { timeout: 30_000, message: `${words}: ${said.slice(-6).join(' / ')}` })

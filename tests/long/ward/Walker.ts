@@ -5,7 +5,7 @@ import { openStores, type Stores } from '../../../src/app/storage.ts';
 import type { WalkSession } from '../../../src/app/WalkSession.svelte.ts';
 import type { EventOf, LedgerEvent } from '../../../src/charting/events.ts';
 import { ChainCheck } from '../../../src/charting/chain.ts';
-import type { Ledger, Place } from '../../../src/storage/ledger.ts';
+import { eventsOf } from '../../../src/storage/backup.ts';
 import { webDigest } from '../../../src/storage/sha256.ts';
 import { plainCipher } from '../../../src/storage/cipher.ts';
 import type { Random } from '../../bench/numbers/random.ts';
@@ -93,18 +93,12 @@ export class Walker {
     const ids = new Set<string>();
     const chains = new ChainCheck(webDigest);
     let count = 0;
-    let at: Place | null = null;
-    do {
-      const page: Awaited<ReturnType<Ledger['read']>> = await ledger.read(at, 2000);
-      if (!page.ok) throw new Error('the record can not be read');
-      for (const event of page.value.events) {
-        count += 1;
-        ids.add(event.id);
-        note(found, event);
-        await chains.add(event);
-      }
-      at = page.value.next;
-    } while (at !== null);
+    for await (const event of eventsOf(ledger)) {
+      count += 1;
+      ids.add(event.id);
+      note(found, event);
+      await chains.add(event);
+    }
     for (const [walk, { entry, mL, alarms }] of this.#done) {
       const { drafts = [], raised = 0 } = found.get(walk) ?? {};
       const own = drafts.filter((draft) => draft.entry === entry);

@@ -1,5 +1,6 @@
 import './timers.ts';
 import { openStores } from '../../../src/app/storage.ts';
+import { eventsOf } from '../../../src/storage/backup.ts';
 import { plainCipher } from '../../../src/storage/cipher.ts';
 import { Random } from '../../bench/numbers/random.ts';
 import { disk } from './disk.ts';
@@ -71,13 +72,7 @@ async function writeOn(place: string, tell: (id: string) => void): Promise<void>
 async function idsIn(place: string): Promise<string[]> {
   const { ledger, database } = await openStores(place, plainCipher, rules);
   const ids: string[] = [];
-  let at: Parameters<typeof ledger.read>[0] = null;
-  do {
-    const page: Awaited<ReturnType<typeof ledger.read>> = await ledger.read(at, 5000);
-    if (!page.ok) throw new Error('the record can not be read');
-    ids.push(...page.value.events.map(({ id }) => id));
-    at = page.value.next;
-  } while (at !== null);
+  for await (const { id } of eventsOf(ledger)) ids.push(id);
   await database.close();
   return ids;
 }
