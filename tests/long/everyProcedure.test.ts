@@ -43,16 +43,7 @@ const amounts: Readonly<Record<string, unknown>> = {
 };
 const twoHundred = [{ method: 'measured', mL: 200, fills: [200] }];
 
-/**
- * Known weakness: with this synthetic voice "two hundred" is not reliably heard over these two
- * procedures' containers. `ALL_BY_VOICE=1` walks them too.
- */
-const unreliable = ['leg-bag', 'bedpan-hat'];
-const walked = builtIn.filter(
-  ({ id }) => process.env.ALL_BY_VOICE !== undefined || !unreliable.includes(id),
-);
-
-describe.each(walked)('When somebody is to $title', ({ id, title, fluid, steps }) => {
+describe.each(builtIn)('When somebody is to $title', ({ id, title, fluid, steps }) => {
   test('it is walked by voice alone, and leaves its entry', async () => {
     browser = await openBrowser();
     const aide = await BedsidePage.open(browser, inject('baseUrl'), {
