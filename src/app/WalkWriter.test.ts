@@ -17,11 +17,16 @@ const now: Moment = later(20);
 function desk() {
   const ledger = new MemoryLedger(() => strictRules);
   let refuses = false;
+  let afterRead = (): Promise<unknown> => Promise.resolve();
   const moody: Ledger = {
     append: (events): Promise<Result<Appended>> =>
       refuses ? Promise.resolve({ ok: false, fault: 'storage_full' }) : ledger.append(events),
     groups: (query) => ledger.groups(query),
-    group: (id) => ledger.group(id),
+    group: async (id) => {
+      const group = await ledger.group(id);
+      await afterRead();
+      return group;
+    },
     countOpen: (kind) => ledger.countOpen(kind),
     tail: (device) => ledger.tail(device),
     read: (after, limit) => ledger.read(after, limit),
@@ -41,7 +46,14 @@ function desk() {
     const page = await ledger.read(null, 100);
     return page.ok ? page.value.events : [];
   };
-  return { writer, recorder, all, refuse: (value: boolean) => (refuses = value) };
+  return {
+    writer,
+    recorder,
+    all,
+    refuse: (value: boolean) => (refuses = value),
+    /** Happens when the record was read, and before the reader has it. */
+    whenRead: (happens: typeof afterRead) => (afterRead = happens),
+  };
 }
 
 /** The context of a real walk to its end. */
@@ -142,6 +154,22 @@ describe('When an alert went into the record and the walk does not know it', () 
     await writer.raise(context);
     await writer.save({ ...(await finished()), alerts: context.alerts });
     expect((await raisedIn(all)).filter((words) => words.includes('blood'))).toHaveLength(1);
+  });
+
+  test('it goes in once, even where the recorder keeps it while it is sought in the record', async () => {
+    const { writer, recorder, all, refuse, whenRead } = desk();
+    refuse(true);
+    await expect(writer.raise(context)).rejects.toThrow('storage_full');
+    refuse(false);
+    whenRead(() => recorder.retry());
+    await writer.raise(context);
+    expect(await raisedIn(all)).toHaveLength(1);
+  });
+
+  test('it goes in once, even where it is raised again before the first is through', async () => {
+    const { writer, all } = desk();
+    await Promise.all([writer.raise(context), writer.raise(context)]);
+    expect(await raisedIn(all)).toHaveLength(1);
   });
 
   test('the next one, of a walk that came back without it, is not taken for it', async () => {

@@ -25,33 +25,40 @@ export class NotWrittenError extends Error {
  */
 export class WalkWriter {
   readonly #ports: WriterPorts;
+  /** A second call before the first is through would find nothing of it, and write it again. */
+  #turn: Promise<unknown> = Promise.resolve();
 
   constructor(ports: WriterPorts) {
     this.#ports = ports;
   }
 
   /** @returns when the entry was recorded. @throws {NotWrittenError} while the device refuses */
-  async save(context: WalkContext): Promise<Moment> {
-    const { ledger, recorder } = this.#ports;
-    const known = await ledger.group(context.ids.entry);
-    const drafted = known.ok ? known.value.find(isDraft) : undefined;
-    if (drafted !== undefined) return drafted.at;
+  save(context: WalkContext): Promise<Moment> {
+    return this.#inTurn(() => this.#save(context));
+  }
+
+  /** @throws {NotWrittenError} while the device refuses */
+  raise(context: WalkContext): Promise<void> {
+    return this.#inTurn(async () => {
+      const facts = await this.#unknown(alertFacts(context));
+      if (facts.length > 0) await this.#record(context, facts);
+    });
+  }
+
+  async #save(context: WalkContext): Promise<Moment> {
+    const { recorder } = this.#ports;
     const isThis = (event: LedgerEvent) => isDraft(event) && event.entry === context.ids.entry;
+    // What waits is tried first: then it is in one place only, and can not move while it is sought.
     if (recorder.state.unsaved.some(isThis)) {
       const state = await recorder.retry();
       if (state.unsaved.some(isThis)) throw new NotWrittenError(state.fault ?? 'storage_failed');
-      return this.save(context);
     }
+    const drafted = (await this.#known(context.ids.entry)).find(isDraft);
+    if (drafted !== undefined) return drafted.at;
     const events = await this.#record(context, await this.#unknown(entryFacts(context)));
     const draft = events.find(isDraft);
     if (draft === undefined) throw new Error('entry_without_draft: the facts of a walk hold one');
     return draft.at;
-  }
-
-  /** @throws {NotWrittenError} while the device refuses */
-  async raise(context: WalkContext): Promise<void> {
-    const facts = await this.#unknown(alertFacts(context));
-    if (facts.length > 0) await this.#record(context, facts);
   }
 
   /**
@@ -59,16 +66,14 @@ export class WalkWriter {
    * without an alert that the record has, the next one has its id, and gets another.
    */
   async #unknown(facts: readonly Fact[]): Promise<Fact[]> {
-    const { ledger, recorder } = this.#ports;
+    const { recorder } = this.#ports;
     const found: Fact[] = [];
     for (const fact of facts) {
       if (fact.type !== 'alert.raised') {
         found.push(fact);
         continue;
       }
-      const kept = await ledger.group(fact.alert);
-      const group = [...(kept.ok ? kept.value : []), ...recorder.state.unsaved];
-      const same = group.find(
+      const same = (await this.#known(fact.alert)).find(
         (event) => event.type === 'alert.raised' && event.alert === fact.alert,
       );
       if (same === undefined) found.push(fact);
@@ -76,6 +81,20 @@ export class WalkWriter {
         found.push({ ...fact, alert: recorder.newId() });
     }
     return found;
+  }
+
+  /** A group of the record, and what waits: read first, as it may be in the record a moment later. */
+  async #known(id: string): Promise<readonly LedgerEvent[]> {
+    const { ledger, recorder } = this.#ports;
+    const { unsaved } = recorder.state;
+    const group = await ledger.group(id);
+    return [...unsaved, ...(group.ok ? group.value : [])];
+  }
+
+  #inTurn<T>(work: () => Promise<T>): Promise<T> {
+    const turn = this.#turn.then(work);
+    this.#turn = turn.catch(() => undefined);
+    return turn;
   }
 
   async #record({ initials }: WalkContext, facts: readonly Fact[]) {

@@ -25,7 +25,7 @@ export interface Audit {
 
 interface Found {
   readonly drafts: EventOf<'entry.drafted'>[];
-  raised: number;
+  readonly raised: string[];
 }
 
 const mostTurns = 600;
@@ -38,7 +38,7 @@ const mostTurns = 600;
 export class Walker {
   readonly counts: Counts = {};
   readonly broken: string[] = [];
-  readonly #done = new Map<string, { entry: string; mL: number; alarms: number }>();
+  readonly #done = new Map<string, { entry: string; mL: number; alarms: readonly string[] }>();
   readonly #random: Random;
   readonly #place: string;
   #mouth = new Mouth();
@@ -77,11 +77,12 @@ export class Walker {
     disk.empty();
     if (this.#walking) this.#break(`no end after ${mostTurns} turns: ${this.#state}`);
     const { settled, alerts, counted } = this.#session.context;
+    const told = (settled?.findings ?? []).filter(({ severity }) => severity === 'tell');
     this.#desk.leave();
     this.#done.set(ids.walk, {
       entry: ids.entry,
       mL: counted === null ? (settled?.amount ?? 0) : 0,
-      alarms: alerts.length,
+      alarms: [...alerts, ...told].map(({ code }) => code),
     });
   }
 
@@ -100,13 +101,13 @@ export class Walker {
       await chains.add(event);
     }
     for (const [walk, { entry, mL, alarms }] of this.#done) {
-      const { drafts = [], raised = 0 } = found.get(walk) ?? {};
+      const { drafts = [], raised = [] } = found.get(walk) ?? {};
       const own = drafts.filter((draft) => draft.entry === entry);
       if (own.length !== 1) this.broken.push(`${own.length} entries of one walk`);
       const total = drafts.reduce((sum, { amount }) => sum + mLOf(amount), 0);
       if (total !== mL) this.broken.push(`${total} mL in the record, ${mL} agreed to`);
-      if (raised !== alarms)
-        this.broken.push(`${raised} alarms in the record, ${alarms} were raised`);
+      if (raised.join() !== alarms.join())
+        this.broken.push(`alarms in the record: ${raised.join()}; raised: ${alarms.join()}`);
     }
     if (ids.size !== count) this.broken.push(`${count - ids.size} events came twice`);
     return { events: count, chainFaults: chains.faults.length };
@@ -290,9 +291,9 @@ export class Walker {
 function note(found: Map<string, Found>, event: LedgerEvent): void {
   if (event.type !== 'entry.drafted' && event.type !== 'alert.raised') return;
   if (event.walk === null) return;
-  const known = found.get(event.walk) ?? { drafts: [], raised: 0 };
+  const known = found.get(event.walk) ?? { drafts: [], raised: [] };
   if (event.type === 'entry.drafted') known.drafts.push(event);
-  else known.raised += 1;
+  else known.raised.push(event.code);
   found.set(event.walk, known);
 }
 
