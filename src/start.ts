@@ -10,7 +10,7 @@ import { mayBeForgotten } from './app/lock/mayBeForgotten.ts';
 import { UnitLock } from './app/lock/UnitLock.svelte.ts';
 import { browserOffline } from './app/offline/browserOffline.ts';
 import { speechFor, warmEar } from './app/speech.ts';
-import { databaseNamed, openStores } from './app/storage.ts';
+import { allFactories, databaseNamed, openStores } from './app/storage.ts';
 import App from './screens/App.svelte';
 import { BrowserLedger } from './storage/browserLedger.ts';
 import { plainCipher, type Cipher } from './storage/cipher.ts';
@@ -140,7 +140,7 @@ async function enter(
 /** What an interrupted sealing or opening left behind goes. */
 async function clearUp(shelf: LockShelf, place: string | null): Promise<void> {
   await shelf.tidy();
-  if ('indexedDB' in globalThis) await forgetOthers(indexedDB, place);
+  for (const factory of await allFactories()) await forgetOthers(factory, place);
 }
 
 /** Into the record: who came in, and how often somebody did not. The count begins anew once it is kept. */

@@ -6,6 +6,8 @@ import { Database } from '../storage/database.ts';
 import type { Ledger } from '../storage/ledger.ts';
 import { Recorder } from '../storage/recorder.ts';
 import { SharedLedger } from '../storage/sharedLedger.ts';
+import { Spare } from '../storage/spare/Spare.ts';
+import { spareFactory } from '../storage/spare/spareFactory.ts';
 import { StateStore } from '../storage/stateStore.ts';
 import type { WriterLock } from '../storage/writerLock.ts';
 import { now } from './clock.ts';
@@ -28,24 +30,48 @@ export interface Sharing {
   readonly channel: BroadcastChannel;
 }
 
-/** A database of this device by its name; undefined storage is found out when it is used. */
+const newMark = () => crypto.randomUUID();
+const browserFactory = (): IDBFactory | undefined =>
+  'indexedDB' in globalThis ? globalThis.indexedDB : undefined;
+
+const browser: Partial<Pick<Navigator, 'locks'>> = 'navigator' in globalThis ? navigator : {};
+const spares = spareFactory(browser);
+
+const alone = <T>(name: string, work: () => Promise<T>): Promise<T> =>
+  browser.locks === undefined ? work() : browser.locks.request(name, work);
+
+/**
+ * A database of this device by its name, with a second copy where the browser has room of its own for
+ * one. Undefined storage is found out when it is used.
+ */
 export function databaseNamed(name: string): Database {
-  const factory = 'indexedDB' in globalThis ? globalThis.indexedDB : undefined;
-  return new Database(factory, name, () => crypto.randomUUID());
+  const spare = spares === null ? null : new Spare({ factory: spares, name, alone });
+  return new Database(browserFactory(), name, newMark, 'strict', spare);
+}
+
+/** Everywhere that this device keeps databases. */
+export async function allFactories(): Promise<IDBFactory[]> {
+  return [browserFactory(), await spares?.()].filter((each) => each !== undefined && each !== null);
+}
+
+/** A database without a second copy, for what can be made again. */
+export function passingDatabase(name: string): Database {
+  return new Database(browserFactory(), name, newMark);
 }
 
 /**
  * The record of this device, its recorder and its small state, on one database.
  *
  * @param sharing - null for a record that one tab has for itself
+ * @param database - another one than this device keeps under the name
  */
 export async function openStores(
   name: string,
   cipher: Cipher,
   rules: () => ReviewRules,
   sharing: Sharing | null = null,
+  database: Database = databaseNamed(name),
 ): Promise<Stores> {
-  const database = databaseNamed(name);
   const states = new StateStore(database, cipher, () => sharing?.lock.state !== 'follower');
   const own = new BrowserLedger(database, cipher, rules);
   const ledger = sharing === null ? own : new SharedLedger(own, sharing.lock, sharing.channel);

@@ -12,7 +12,7 @@ import { csvOf } from '../exchange/csv.ts';
 import { totalsOf } from '../exchange/total.ts';
 import { isoOf, type Moment } from '../measure/moment.ts';
 import { backupLines, eventsOf, type BackupTools } from '../storage/backup.ts';
-import { StorageFaultError } from '../storage/database.ts';
+import { StorageFaultError } from '../storage/storageFault.ts';
 import { fileLines } from '../storage/fileLines.ts';
 import type { Ledger, StorageFault } from '../storage/ledger.ts';
 import { restoreBackup } from '../storage/restore.ts';

@@ -8,7 +8,7 @@ import {
 import { canonicalJson } from '../charting/canonicalJson.ts';
 import { ledgerVersion, type LedgerEvent } from '../charting/events.ts';
 import { parseEvent } from '../charting/eventSchema.ts';
-import { StorageFaultError } from './database.ts';
+import { StorageFaultError } from './storageFault.ts';
 import type { Ledger, Place, StorageFault } from './ledger.ts';
 import type { RunningHash } from './sha256.ts';
 

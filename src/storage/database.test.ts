@@ -2,7 +2,9 @@ import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
 import { describe, expect, test } from 'vitest';
 import { plainCipher, type Cipher } from './cipher.ts';
-import { Database, databaseVersion, faultOf } from './database.ts';
+import { Database } from './database.ts';
+import { databaseVersion } from './openDatabase.ts';
+import { faultOf } from './storageFault.ts';
 import { StateStore } from './stateStore.ts';
 
 let marks = 0;

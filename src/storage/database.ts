@@ -1,43 +1,10 @@
 import { promisifyRequest } from 'idb-keyval';
-import type { Result, StorageFault } from './ledger.ts';
-
-/** Raised by one only when the form of the stores changes; the upgrade below then brings it forward. */
-export const databaseVersion = 1;
-
-export type StoreName = 'events' | 'groups' | 'waiting' | 'state';
-
-/** A fault of the world on its way out of a transaction. */
-export class StorageFaultError extends Error {
-  override readonly name = 'StorageFaultError';
-  readonly fault: StorageFault;
-
-  constructor(fault: StorageFault) {
-    super(fault);
-    this.fault = fault;
-  }
-}
-
-/** The fault that stands behind what IndexedDB throws. */
-export function faultOf(error: unknown): StorageFault {
-  if (error instanceof StorageFaultError) return error.fault;
-  const name = error instanceof Error || error instanceof DOMException ? error.name : '';
-  switch (name) {
-    case 'QuotaExceededError':
-      return 'storage_full';
-    case 'SecurityError':
-    case 'NotAllowedError':
-      return 'storage_refused';
-    case 'VersionError':
-      return 'storage_newer';
-    case 'ConstraintError':
-      return 'chain_forked';
-    case 'InvalidStateError':
-    case 'AbortError':
-      return 'storage_closed';
-    default:
-      return 'storage_failed';
-  }
-}
+import type { Result } from './ledger.ts';
+import { markKey, openDatabase, runTo, type StoreName } from './openDatabase.ts';
+import { watchChanges } from './spare/rowChanges.ts';
+import type { Spare } from './spare/Spare.ts';
+import { countTurn, turnOf, type Written } from './spare/turns.ts';
+import { faultOf, StorageFaultError } from './storageFault.ts';
 
 /**
  * One IndexedDB database: opened when first used, opened again when it was closed under us.
@@ -50,6 +17,7 @@ export class Database {
   readonly #name: string;
   readonly #newMark: () => string;
   readonly #durability: IDBTransactionDurability;
+  readonly #spare: Spare | null;
   #opening: Promise<IDBDatabase> | null = null;
   /** Made with the database; another one means that the old record is gone. */
   #mark: string | null = null;
@@ -58,17 +26,20 @@ export class Database {
    * @param factory - undefined where the browser has none
    * @param newMark - a fresh random text, for a database that is made now
    * @param durability - `strict` for a record; less only for one that can be made again
+   * @param spare - its second copy, or null
    */
   constructor(
     factory: IDBFactory | undefined,
     name: string,
     newMark: () => string,
     durability: IDBTransactionDurability = 'strict',
+    spare: Spare | null = null,
   ) {
     this.#factory = factory;
     this.#name = name;
     this.#newMark = newMark;
     this.#durability = durability;
+    this.#spare = spare;
   }
 
   /** Run one transaction. `run` makes its requests at once; nothing but them may be awaited. */
@@ -78,17 +49,34 @@ export class Database {
     run: (transaction: IDBTransaction) => Promise<T>,
   ): Promise<Result<T>> {
     try {
-      const transaction = await this.#begin(stores, mode);
-      const done = finished(transaction);
-      const [value, end] = await Promise.allSettled([run(transaction), done]);
-      if (value.status === 'rejected') {
-        throw end.status === 'rejected' ? (end.reason ?? value.reason) : value.reason;
+      if (mode === 'readwrite' && this.#spare !== null) {
+        return { ok: true, value: await this.#writeTwice(this.#spare, stores, run) };
       }
-      if (end.status === 'rejected') throw end.reason;
-      return { ok: true, value: value.value };
+      return { ok: true, value: await runTo(await this.#begin(stores, mode), run) };
     } catch (error) {
       return { ok: false, fault: faultOf(error) };
     }
+  }
+
+  /** Into the record, then into its spare. */
+  async #writeTwice<T>(
+    spare: Spare,
+    stores: readonly StoreName[],
+    run: (transaction: IDBTransaction) => Promise<T>,
+  ): Promise<T> {
+    const all = [...new Set([...stores, 'state' as const])];
+    const transaction = await this.#begin(all, 'readwrite');
+    const written: { last?: Written } = {};
+    const value = await runTo(transaction, async () => {
+      const state = transaction.objectStore('state');
+      const before = turnOf(state);
+      const changes = watchChanges(transaction, all);
+      const ran = await run(transaction);
+      written.last = await countTurn(state, before, changes);
+      return ran;
+    });
+    if (written.last !== undefined) await spare.follow(written.last);
+    return value;
   }
 
   /** Go on with the record that is there now, though the old one is gone. */
@@ -103,6 +91,7 @@ export class Database {
       (db) => db.close(),
       () => undefined,
     );
+    this.#spare?.close();
   }
 
   async #begin(stores: readonly StoreName[], mode: IDBTransactionMode): Promise<IDBTransaction> {
@@ -122,14 +111,7 @@ export class Database {
   #open(): Promise<IDBDatabase> {
     const factory = this.#factory;
     if (factory === undefined) return Promise.reject(new StorageFaultError('storage_refused'));
-    const opened = new Promise<IDBDatabase>((resolve, reject) => {
-      const request = factory.open(this.#name, databaseVersion);
-      request.onupgradeneeded = () => upgrade(request.result, this.#newMark());
-      request.onblocked = () => reject(new StorageFaultError('storage_blocked'));
-      request.onerror = () => reject(request.error ?? new StorageFaultError('storage_failed'));
-      request.onsuccess = () => resolve(request.result);
-    });
-    return opened.then(async (db) => {
+    return openDatabase(factory, this.#name, this.#newMark).then(async (db) => {
       const forget = (): void => {
         this.#opening = null;
       };
@@ -139,8 +121,9 @@ export class Database {
         db.close();
       };
       db.onclose = forget;
+      await this.#spare?.meet(db);
       const mark = await promisifyRequest<unknown>(
-        db.transaction('state').objectStore('state').get('mark'),
+        db.transaction('state').objectStore('state').get(markKey),
       );
       if (this.#mark !== null && this.#mark !== mark) {
         db.close();
@@ -150,29 +133,4 @@ export class Database {
       return db;
     });
   }
-}
-
-/**
- * Done when the disk has it. A request's error reaches the transaction before the transaction has an
- * error of its own, so only its end is listened to.
- */
-function finished(transaction: IDBTransaction): Promise<void> {
-  return new Promise((resolve, reject) => {
-    transaction.addEventListener('complete', () => resolve());
-    transaction.addEventListener('abort', () =>
-      reject(transaction.error ?? new DOMException('', 'AbortError')),
-    );
-  });
-}
-
-function upgrade(db: IDBDatabase, mark: string): void {
-  const events = db.createObjectStore('events', { keyPath: ['group', 'id'] });
-  events.createIndex('chain', ['device', 'seq'], { unique: true });
-  const groups = db.createObjectStore('groups', { keyPath: 'group' });
-  groups.createIndex('time', ['kind', 'ms', 'group']);
-  groups.createIndex('bed', ['kind', 'bed', 'ms', 'group']);
-  // A store and not an index: Chromium keeps index entries of changed rows for long, and looks at
-  // each of them when the index is read. After a year that was two seconds for the queue.
-  db.createObjectStore('waiting', { keyPath: ['kind', 'ms', 'group'] });
-  db.createObjectStore('state').add(mark, 'mark');
 }

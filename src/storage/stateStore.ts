@@ -1,7 +1,8 @@
 import { get, promisifyRequest, type UseStore } from 'idb-keyval';
 import { openJson, sealJson, type Cipher } from './cipher.ts';
-import { faultOf, StorageFaultError, type Database } from './database.ts';
+import type { Database } from './database.ts';
 import type { Result } from './ledger.ts';
+import { faultOf, StorageFaultError } from './storageFault.ts';
 
 /** What is kept beside the record and may be overwritten: the unfinished walk, practice, the settings. */
 export const stateKeys = [

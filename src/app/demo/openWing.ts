@@ -3,7 +3,7 @@ import { plainCipher } from '../../storage/cipher.ts';
 import { now } from '../clock.ts';
 import { Desk } from '../Desk.svelte.ts';
 import { speechFor } from '../speech.ts';
-import { openStores } from '../storage.ts';
+import { openStores, passingDatabase } from '../storage.ts';
 import { loadTemporal } from '../temporal.ts';
 import { demoUnit } from './demoUnit.ts';
 import { demoZone } from './demoZone.ts';
@@ -49,7 +49,8 @@ export async function resetWing(desk: Desk): Promise<Desk> {
 }
 
 async function deskOf(): Promise<Desk> {
-  const stores = await openStores(demoDatabase, plainCipher, () => desk.rules());
+  const wing = passingDatabase(demoDatabase);
+  const stores = await openStores(demoDatabase, plainCipher, () => desk.rules(), null, wing);
   const desk = new Desk(stores, speechFor);
   await desk.open();
   return desk;

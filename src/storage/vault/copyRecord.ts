@@ -1,5 +1,5 @@
 import { sameData } from '../../charting/canonicalJson.ts';
-import { faultOf, StorageFaultError } from '../database.ts';
+import { faultOf, StorageFaultError } from '../storageFault.ts';
 import type { Ledger, Page, Place, Result } from '../ledger.ts';
 import { stateKeys, type StateStore } from '../stateStore.ts';
 import { valueOf } from './lockShelf.ts';

@@ -1,7 +1,8 @@
 import { promisifyRequest } from 'idb-keyval';
-import { StorageFaultError, type Database } from '../database.ts';
+import type { Database } from '../database.ts';
 import type { Result } from '../ledger.ts';
 import { movedKey } from '../stateStore.ts';
+import { StorageFaultError } from '../storageFault.ts';
 
 /** Key of the lock in the first database. What lies there is readable: it is needed to open the rest. */
 const lockKey = 'lock';

@@ -4,7 +4,7 @@ import { eventsOf } from '../../../src/storage/backup.ts';
 import { plainCipher } from '../../../src/storage/cipher.ts';
 import { Random } from '../../bench/numbers/random.ts';
 import { disk } from './disk.ts';
-import { pause, pendingTimers } from './timers.ts';
+import { hurry, pause, pendingTimers } from './timers.ts';
 import { Walker, type Audit, type Counts } from './Walker.ts';
 
 /** What became of a number of walks. */
@@ -39,6 +39,7 @@ async function heapMb(): Promise<number> {
 
 async function soak(seed: number, walks: number, tell: (done: number) => void): Promise<Soaked> {
   disk.relax();
+  hurry();
   const walker = new Walker(new Random(seed), `soak ${seed}`);
   await walker.open();
   const heaps: number[] = [];
