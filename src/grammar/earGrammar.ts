@@ -31,6 +31,18 @@ const mostPhrases = 200;
 const commandWeight = '0.00000001';
 const rareWeight = '0.000000000000001';
 
+/**
+ * Beside a number, commands are rarer and all else is rare. What was drunk is rarely said anew once it
+ * was read back: unweighted, "correct" became "a third an juice".
+ */
+function weightOf({ kind }: Route, expectation: Expectation): string {
+  if ('container' in expectation) return kind === 'command' ? commandWeight : rareWeight;
+  return kind === 'item' && expectation.state === 'trayReadback' ? rareWeight : '1';
+}
+
+const containerOf = (expectation: Expectation): Container | undefined =>
+  'container' in expectation ? expectation.container : undefined;
+
 /** Narrows the grammar files to a state and a container. Keeps what it made. */
 export class EarGrammars {
   readonly #reader: Reader;
@@ -42,14 +54,15 @@ export class EarGrammars {
   }
 
   of(expectation: Expectation, routes: readonly Route[]): EarGrammar {
-    const container = 'container' in expectation ? expectation.container : undefined;
+    const container = containerOf(expectation);
     const key = `${expectation.state} ${container?.capacity}/${container?.lineStep}`;
     let made = this.#made.get(key);
-    if (!made) this.#made.set(key, (made = this.#make(routes, container)));
+    if (!made) this.#made.set(key, (made = this.#make(routes, expectation)));
     return made;
   }
 
-  #make(routes: readonly Route[], container: Container | undefined): EarGrammar {
+  #make(routes: readonly Route[], expectation: Expectation): EarGrammar {
+    const container = containerOf(expectation);
     const printer = new RulePrinter(this.#reader);
     const heads: string[] = [];
     const rules: string[] = [];
@@ -58,8 +71,7 @@ export class EarGrammars {
       if (route.kind !== 'volume') {
         const name = printer.nameOf(route.rule);
         if (name === null) continue;
-        const weight = route.kind === 'command' ? commandWeight : rareWeight;
-        heads.push(`/${container ? weight : 1}/ <${name}>`);
+        heads.push(`/${weightOf(route, expectation)}/ <${name}>`);
         for (const phrase of this.#phrasesOf(route.rule))
           phrases.push({ phrase, boost: commandBoost });
       } else if (container) {

@@ -29,6 +29,7 @@ const said: Readonly<Record<string, readonly (readonly [string, RegExp])[]>> = {
     ['coffee one hundred left', /one hundred forty millilitres\. Correct/],
     ['correct', /kept\. Next drink/],
     ["that's all", /All together/],
+    ['correct', /estimated, kept/],
   ],
 };
 
@@ -56,13 +57,6 @@ describe.each(builtIn)('When somebody is to $title', ({ id, title, fluid, steps 
       await aide.untilStep(call);
       for (const [words, answer] of said[kind] ?? []) await sayUntil(aide, words, answer);
       if (said[kind] === undefined) await stepByVoice(aide);
-      // Known weakness: after the long read-back of a tray's sum, "correct" is not reliably heard.
-      if (kind === 'intake') {
-        expect(await aide.touches()).toEqual([]);
-        await aide.type('correct');
-        await aide.voice.untilSaid(/estimated, kept/);
-        await aide.forgetTouches();
-      }
     }
     await aide.untilStep('The entry waits for review.');
     expect(await aide.touches()).toEqual([]);
