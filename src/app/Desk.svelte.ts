@@ -7,6 +7,7 @@ import { createInterpreter, type Interpreter } from '../grammar/interpreter.ts';
 import type { Earlier } from '../measure/findings.ts';
 import { grams } from '../measure/weight.ts';
 import { gloveSpan } from '../procedures/gloveSpan.ts';
+import { successorsIn } from '../procedures/successors.ts';
 import type { Procedure } from '../procedures/schema.ts';
 import type { EarWish } from '../speech/chooseEar.ts';
 import type { Result, StorageFault } from '../storage/ledger.ts';
@@ -17,7 +18,7 @@ import { ChoosingSession } from './ChoosingSession.svelte.ts';
 import { momentAt, now } from './clock.ts';
 import { defaultUnit } from './defaultUnit.ts';
 import { grammarFiles } from './grammarFiles.ts';
-import type { WalkRecord } from './keptWalk.ts';
+import { walkRecordOf, type WalkRecord } from './keptWalk.ts';
 import { withOwn } from './ownProcedures.ts';
 import { pickedAt, picksAfterSetUp, readPicks, withPick, type Picks } from './picks.ts';
 import { procedureOfUnit } from './procedures.ts';
@@ -118,8 +119,10 @@ export class Desk {
     this.unfinished = null;
     this.#walkError = null;
     if (!kept.ok) this.#walkError = kept.fault;
-    else if (isWalkRecord(kept.value)) this.unfinished = kept.value;
-    else if (kept.value !== undefined) this.#walkError = 'walk_broken';
+    else if (kept.value !== undefined) {
+      this.unfinished = walkRecordOf(kept.value);
+      if (this.unfinished === null) this.#walkError = 'walk_broken';
+    }
   }
 
   /** Whose PIN opened the unit; null where the initials are chosen on the screen. */
@@ -355,7 +358,9 @@ export class Desk {
       bag,
       pad: pad ?? null,
       servings: this.unit.servings,
-      others: this.procedures.map((each) => procedureOfUnit(each, this.unit)),
+      others: successorsIn(this.procedures, procedure).map((each) =>
+        procedureOfUnit(each, this.unit),
+      ),
       roster: this.unit.voiceInitials ? this.unit.roster.map(({ initials }) => initials) : null,
       ounceIn: this.unit.ounceIn,
       circumstances: {
@@ -389,7 +394,3 @@ type JudgeInput = (
   hearing: Parameters<typeof judged>[0],
   expectation: Parameters<typeof judged>[1],
 ) => void;
-
-function isWalkRecord(value: unknown): value is WalkRecord {
-  return typeof value === 'object' && value !== null && 'v' in value && value.v === 1;
-}

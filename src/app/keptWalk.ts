@@ -10,6 +10,19 @@ export interface WalkRecord {
   readonly context: WalkContext;
 }
 
+/** As it lies on the disk: the context is in the snapshot already. */
+export function storedOf({ context, ...record }: WalkRecord): unknown {
+  return 'context' in record.snapshot ? record : { ...record, context };
+}
+
+/** An unfinished walk as `storedOf` made it, or with its context apart; null for anything else. */
+export function walkRecordOf(value: unknown): WalkRecord | null {
+  if (typeof value !== 'object' || value === null || !('v' in value) || value.v !== 1) return null;
+  const record = value as Omit<WalkRecord, 'context'> & Partial<Pick<WalkRecord, 'context'>>;
+  const { context = (record.snapshot as { context?: WalkContext }).context } = record;
+  return context === undefined ? null : { ...record, context };
+}
+
 /** Where the unfinished walk is kept. Rejects when the device refuses. */
 export interface WalkKeeper {
   put(record: WalkRecord): Promise<void>;

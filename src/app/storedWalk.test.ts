@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import type { Result } from '../storage/ledger.ts';
-import { KeptWalk, type WalkRecord } from './keptWalk.ts';
+import { KeptWalk, storedOf, walkRecordOf, type WalkRecord } from './keptWalk.ts';
 import { StoredWalk } from './storedWalk.ts';
 
-const record = (machine: number) => ({ v: 1, machine }) as WalkRecord;
+const record = (machine: number) => ({ v: 1, machine, snapshot: {} }) as unknown as WalkRecord;
 
 /** A disk on which every write waits until it is let go. */
 function slowDisk() {
@@ -56,5 +56,22 @@ describe('When a walk goes to another tab', () => {
     const put = walk.put(record(1));
     writes[0]?.({ ok: false, fault: 'storage_full' });
     await expect(put).rejects.toThrow('storage_full');
+  });
+});
+
+describe('When a walk is kept', () => {
+  const context = { index: 4 } as unknown as WalkRecord['context'];
+  const kept = { v: 1, machine: 3, snapshot: { context }, context } as unknown as WalkRecord;
+
+  test('its context is on the disk once, and is found again', () => {
+    expect(storedOf(kept)).not.toHaveProperty('context');
+    expect(walkRecordOf(storedOf(kept))).toEqual(kept);
+  });
+
+  test('one that has it apart is read as well, and what is no walk is not', () => {
+    const apart = { ...kept, snapshot: {} };
+    expect(walkRecordOf(storedOf(apart as WalkRecord))).toEqual(apart);
+    expect(walkRecordOf({ v: 1, machine: 3, snapshot: {} })).toBeNull();
+    expect(walkRecordOf('walk')).toBeNull();
   });
 });

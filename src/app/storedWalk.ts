@@ -1,6 +1,6 @@
 import type { Result } from '../storage/ledger.ts';
 import type { StateStore } from '../storage/stateStore.ts';
-import type { WalkKeeper, WalkRecord } from './keptWalk.ts';
+import { storedOf, type WalkKeeper, type WalkRecord } from './keptWalk.ts';
 
 /** The unfinished walk in the small state of this device, until another tab goes on with it. */
 export class StoredWalk implements WalkKeeper {
@@ -16,7 +16,7 @@ export class StoredWalk implements WalkKeeper {
   // be tried again until it overwrites a newer one.
 
   async put(record: WalkRecord): Promise<void> {
-    if (!this.#stopped) await this.#told(this.#states.put('walk', record));
+    if (!this.#stopped) await this.#told(this.#states.put('walk', storedOf(record)));
   }
 
   async clear(): Promise<void> {

@@ -3,7 +3,7 @@ import type { Result } from './ledger.ts';
 import { markKey, openDatabase, runTo, type StoreName } from './openDatabase.ts';
 import { watchChanges } from './spare/rowChanges.ts';
 import type { Spare } from './spare/Spare.ts';
-import { countTurn, turnOf, type Written } from './spare/turns.ts';
+import { countTurn, turnsOf, type Written } from './spare/turns.ts';
 import { faultOf, StorageFaultError } from './storageFault.ts';
 
 /**
@@ -42,15 +42,20 @@ export class Database {
     this.#spare = spare;
   }
 
-  /** Run one transaction. `run` makes its requests at once; nothing but them may be awaited. */
+  /**
+   * Run one transaction. `run` makes its requests at once; nothing but them may be awaited.
+   *
+   * @param waits - false for what need not be in the spare as well before the next can come
+   */
   async use<T>(
     stores: readonly StoreName[],
     mode: IDBTransactionMode,
     run: (transaction: IDBTransaction) => Promise<T>,
+    waits = true,
   ): Promise<Result<T>> {
     try {
       if (mode === 'readwrite' && this.#spare !== null) {
-        return { ok: true, value: await this.#writeTwice(this.#spare, stores, run) };
+        return { ok: true, value: await this.#writeTwice(this.#spare, stores, run, waits) };
       }
       return { ok: true, value: await runTo(await this.#begin(stores, mode), run) };
     } catch (error) {
@@ -63,19 +68,21 @@ export class Database {
     spare: Spare,
     stores: readonly StoreName[],
     run: (transaction: IDBTransaction) => Promise<T>,
+    waits: boolean,
   ): Promise<T> {
     const all = [...new Set([...stores, 'state' as const])];
     const transaction = await this.#begin(all, 'readwrite');
     const written: { last?: Written } = {};
     const value = await runTo(transaction, async () => {
       const state = transaction.objectStore('state');
-      const before = turnOf(state);
+      const before = turnsOf(state);
       const changes = watchChanges(transaction, all);
       const ran = await run(transaction);
       written.last = await countTurn(state, before, changes);
       return ran;
     });
-    if (written.last !== undefined) await spare.follow(written.last);
+    const followed = written.last && spare.follow(written.last);
+    if (waits) await followed;
     return value;
   }
 
@@ -87,6 +94,7 @@ export class Database {
   async close(): Promise<void> {
     const opening = this.#opening;
     this.#opening = null;
+    await this.#spare?.settled();
     await opening?.then(
       (db) => db.close(),
       () => undefined,

@@ -68,12 +68,14 @@ export class StateStore {
 
   async #change(change: (state: IDBObjectStore) => void): Promise<void> {
     if (!this.#writes()) throw new StorageFaultError('not_writer');
-    const done = await this.#database.use(['state'], 'readwrite', async (tx) => {
+    const write = async (tx: IDBTransaction): Promise<void> => {
       const state = tx.objectStore('state');
       const moved = await promisifyRequest<unknown>(state.get(movedKey));
       if (moved === undefined) change(state);
       else tx.abort(); // reads as closed, and asks for a reload
-    });
+    };
+    // The next state of a walk must not wait for the spare to have this one.
+    const done = await this.#database.use(['state'], 'readwrite', write, false);
     if (!done.ok) throw new StorageFaultError(done.fault);
   }
 }

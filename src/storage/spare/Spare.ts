@@ -1,14 +1,7 @@
-import { finished, openDatabase } from '../openDatabase.ts';
+import { finished, openDatabase, storeNames } from '../openDatabase.ts';
 import { copyRows, setTurn } from './copyRows.ts';
-import { replay } from './rowChanges.ts';
-import {
-  standingOf,
-  turnKey,
-  turnOf,
-  type LastWrite,
-  type Standing,
-  type Written,
-} from './turns.ts';
+import { changesTo, replay } from './rowChanges.ts';
+import { putTurns, rowsAfter, standingOf, turnsOf, type Standing, type Written } from './turns.ts';
 
 export interface SparePorts {
   /** Another IndexedDB of this browser, with files of its own; null where it has none. */
@@ -19,7 +12,7 @@ export interface SparePorts {
 }
 
 /** A record never waits longer than this for its spare, ms. */
-const patience = 5_000;
+const patience = 2_000;
 /** Of a spare that was never whole; a whole one has the mark of its record. */
 const noMark = '';
 /** How long a start may wait for a copy to be made, ms. */
@@ -72,12 +65,12 @@ export class Spare {
       this.#reached = Math.max(this.#reached, turn);
       await write(spare, async (transaction) => {
         const state = transaction.objectStore('state');
-        const before = await turnOf(state);
+        const before = (await turnsOf(state))?.turn;
         if (this.#inStep && before !== undefined && before >= turn) return;
         // Behind by more than this: the next start copies the whole.
         if (this.#inStep && before !== turn - 1) throw new Error('spare_behind');
         replay(transaction, changes);
-        if (this.#inStep) state.put(turn, turnKey);
+        if (this.#inStep) putTurns(state, { turn, recent: [] });
       });
     });
     try {
@@ -85,6 +78,11 @@ export class Spare {
     } catch {
       this.close();
     }
+  }
+
+  /** Done when all that was handed over is brought over, or can not be. */
+  async settled(): Promise<void> {
+    await inTime(this.#turn).catch(() => undefined);
   }
 
   close(): void {
@@ -114,16 +112,17 @@ export class Spare {
       if (isLost(own, other)) {
         // What came in while the spare could not be read stays.
         await copyRows(spare, record, { keepOthers: true });
-        if (!isAnew(own) || other.turn === undefined) {
+        const reached = other.turns?.turn;
+        if (!isAnew(own) || reached === undefined) {
           // The spare lacks what stayed, or was half: a copy brings it into step.
-          await setTurn(record, Math.max(own.turn ?? 0, other.turn ?? 0) + 1);
+          await setTurn(record, Math.max(own.turns?.turn ?? 0, reached ?? 0) + 1);
           return true;
         }
-        await setTurn(record, other.turn);
-      } else if (own.turn === undefined) {
+        await setTurn(record, reached);
+      } else if (own.turns === undefined) {
         await setTurn(record, 0);
         return true;
-      } else if (own.turn !== other.turn && !(await missedOne(spare, own, other))) return true;
+      } else if (!(await caughtUp(record, spare, own, other))) return true;
       this.#inStep = true;
       return false;
     });
@@ -133,7 +132,7 @@ export class Spare {
     await this.#ports.alone(`${this.#ports.name} copy`, async () => {
       // Another tab may have made it while this one waited.
       if (!(await this.#compare(record, spare))) return;
-      this.#reached = (await standingOf(record)).turn ?? 0;
+      this.#reached = (await standingOf(record)).turns?.turn ?? 0;
       this.#missed = false;
       await copyRows(record, spare, { inTurn: (work) => this.#inOrder(work) });
       await this.#inOrder(async () => {
@@ -156,20 +155,29 @@ export class Spare {
 function isLost(own: Standing, other: Standing): boolean {
   // Half a spare, which has no mark yet, is better than nothing.
   if (other.mark === noMark) return isAnew(own) && !other.isEmpty;
-  return isAnew(own) || own.mark !== other.mark || (own.turn ?? 0) < (other.turn ?? 0);
+  return isAnew(own) || own.mark !== other.mark || turnOf(own) < turnOf(other);
 }
 
 /** Made by this start, or by one that ended while it was filled. */
-const isAnew = (own: Standing): boolean => own.turn === undefined && (own.isEmpty || own.isHalf);
+const isAnew = (own: Standing): boolean => own.turns === undefined && (own.isEmpty || own.isHalf);
 
-/** Bring over the one write that the spare missed, if that is all. */
-async function missedOne(spare: IDBDatabase, own: Standing, other: Standing): Promise<boolean> {
-  const last: LastWrite | undefined = own.last;
-  if (!last?.changes || last.turn !== own.turn || other.turn !== last.turn - 1) return false;
-  const { changes, turn } = last;
+const turnOf = ({ turns }: Standing): number => turns?.turn ?? 0;
+
+/** Bring over the last writes that the spare missed. False where they are more than are named. */
+async function caughtUp(
+  record: IDBDatabase,
+  spare: IDBDatabase,
+  { turns }: Standing,
+  other: Standing,
+): Promise<boolean> {
+  if (turns === undefined || other.turns === undefined) return false;
+  const rows = rowsAfter(turns, other.turns.turn);
+  if (rows === null) return false;
+  if (rows.length === 0) return true;
+  const changes = await changesTo(record.transaction([...storeNames]), rows);
   await write(spare, (transaction) => {
     replay(transaction, changes);
-    transaction.objectStore('state').put(turn, turnKey);
+    putTurns(transaction.objectStore('state'), { turn: turns.turn, recent: [] });
     return Promise.resolve();
   });
   return true;
@@ -179,8 +187,7 @@ async function write(
   db: IDBDatabase,
   run: (transaction: IDBTransaction) => Promise<void>,
 ): Promise<void> {
-  const stores = ['events', 'groups', 'waiting', 'state'];
-  const transaction = db.transaction(stores, 'readwrite', { durability: 'strict' });
+  const transaction = db.transaction([...storeNames], 'readwrite', { durability: 'strict' });
   const done = finished(transaction);
   try {
     await run(transaction);

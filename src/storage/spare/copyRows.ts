@@ -1,10 +1,10 @@
 import { promisifyRequest } from 'idb-keyval';
 import { finished, storeNames, type StoreName } from '../openDatabase.ts';
-import { halfKey, lastKey, turnKey } from './turns.ts';
+import { halfKey, putTurns, turnKey } from './turns.ts';
 
 const part = 1_000;
 /** What says that a database is whole comes last, by itself. */
-const ownKeys: readonly unknown[] = [turnKey, lastKey, halfKey];
+const ownKeys: readonly unknown[] = [turnKey, halfKey];
 
 const atOnce = (work: () => Promise<void>): Promise<void> => work();
 
@@ -29,7 +29,7 @@ export async function copyRows(
   await inTurn(async () => {
     const begun = to.transaction('state', 'readwrite', { durability: 'strict' });
     const state = begun.objectStore('state');
-    for (const key of [turnKey, lastKey]) state.delete(key);
+    state.delete(turnKey);
     state.put(true, halfKey);
     await finished(begun);
   });
@@ -85,7 +85,7 @@ function rangeOf(after: IDBValidKey | undefined, last: IDBValidKey | undefined) 
 /** From here on the database is whole: it has had so many writes. */
 export async function setTurn(db: IDBDatabase, turn: number): Promise<void> {
   const done = db.transaction('state', 'readwrite', { durability: 'strict' });
-  done.objectStore('state').put(turn, turnKey);
+  putTurns(done.objectStore('state'), { turn, recent: [] });
   done.objectStore('state').delete(halfKey);
   await finished(done);
 }

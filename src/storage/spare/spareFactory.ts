@@ -18,9 +18,13 @@ const bucketName = 'record-copy';
 export function spareFactory(browser: object): (() => Promise<IDBFactory | null>) | null {
   if (!('storageBuckets' in browser)) return null;
   const buckets = browser.storageBuckets as Buckets;
-  return () =>
-    buckets.open(bucketName, { durability: 'strict', persisted: true }).then(
-      (bucket) => bucket.indexedDB,
-      () => null, // a browser that refuses has the one copy, as one without buckets
-    );
+  // Held for good: in Chromium a database falls silent once its bucket was collected as garbage.
+  let opening: Promise<Bucket | null> | undefined;
+  return async () => {
+    opening ??= buckets
+      .open(bucketName, { durability: 'strict', persisted: true })
+      // A browser that refuses has the one copy, as one without buckets.
+      .catch(() => null);
+    return (await opening)?.indexedDB ?? null;
+  };
 }
