@@ -128,7 +128,7 @@ describe('When a walk is over', () => {
     await first.press('Next');
     await vi.waitFor(async () => {
       const kept = await first.desk.stores.states.take('walk');
-      expect(kept).toMatchObject({ value: { context: { index: 1 } } });
+      expect(kept).toMatchObject({ value: { snapshot: { context: { index: 1 } } } });
     });
     document.body.replaceChildren();
     const { desk, press } = await show();
