@@ -154,6 +154,7 @@ export class Desk {
   /** Another tab asked to write: bring what is on its way to the disk, then let the walk go. */
   async handOver(): Promise<void> {
     this.choosing?.stop();
+    await this.walk?.written();
     this.leave();
     await this.#kept?.settled();
     await this.stores.recorder.retry();

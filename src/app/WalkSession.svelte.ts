@@ -118,6 +118,11 @@ export class WalkSession {
     this.view.ref.send({ type: 'walk.abandon', reason });
   }
 
+  /** Done when the newest state is on the disk, or was refused once more. */
+  written(): Promise<void> {
+    return this.#kept.written();
+  }
+
   /** Stop without ending the walk: the page goes away, the record stays. */
   close(): void {
     this.view.ref.stop();

@@ -43,6 +43,7 @@ export class KeptWalk {
   readonly #version: number;
   #waiting: (() => Promise<void>) | null = null;
   #writing = false;
+  #running: Promise<void> = Promise.resolve();
   #failing = false;
   #waits = false;
 
@@ -65,9 +66,15 @@ export class KeptWalk {
     this.#want(() => this.#keeper.clear());
   }
 
+  /** Bring the newest state to the disk now. Done when it is there, or was refused once more. */
+  async written(): Promise<void> {
+    await this.#running;
+    if (this.#waiting !== null) await (this.#running = this.#run());
+  }
+
   #want(write: () => Promise<void>): void {
     this.#waiting = write;
-    if (!this.#writing) void this.#run();
+    if (!this.#writing) this.#running = this.#run();
   }
 
   async #run(): Promise<void> {
@@ -93,7 +100,7 @@ export class KeptWalk {
     this.#waits = true;
     setTimeout(() => {
       this.#waits = false;
-      if (!this.#writing) void this.#run();
+      if (!this.#writing) this.#running = this.#run();
     }, tryAgainAfter);
   }
 

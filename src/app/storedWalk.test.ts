@@ -75,3 +75,25 @@ describe('When a walk is kept', () => {
     expect(walkRecordOf('walk')).toBeNull();
   });
 });
+
+test('What was refused is tried at once before a walk is handed over', async () => {
+  let refuses = true;
+  const disk: number[] = [];
+  const keeper = {
+    put: ({ machine }: WalkRecord) => {
+      if (refuses) return Promise.reject(new Error('storage_full'));
+      disk.push(machine);
+      return Promise.resolve();
+    },
+    clear: () => Promise.resolve(),
+  };
+  const told: string[] = [];
+  const walk = new KeptWalk(keeper, (fact) => told.push(fact), 3);
+  walk.keep({ status: 'active' } as never, {} as never);
+  await walk.written();
+  expect(disk).toEqual([]);
+  refuses = false;
+  await walk.written();
+  expect(disk).toEqual([3]);
+  expect(told).toEqual(['keep.failed', 'keep.mended']);
+});
