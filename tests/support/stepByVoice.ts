@@ -2,7 +2,7 @@ import { expect } from 'vitest';
 import type { BedsidePage } from './bedsidePage.ts';
 
 /** A busy machine may lose a word; a person says it again, and so does a journey. */
-const mostTries = 3;
+const mostTries = 5;
 
 async function sayAgainUntil(aide: BedsidePage, words: string, is: () => Promise<boolean>) {
   for (let again = 1; again < mostTries; again += 1) {
