@@ -54,6 +54,12 @@ function page(ear: Ear, reason: EarReason = 'browser_promises_nothing') {
   return { user: userEvent.setup(), say };
 }
 
+test('While it is not known yet how the device listens, the page says so', () => {
+  const say = vi.fn(() => Promise.resolve());
+  render(Sound, { desk: { interpreter, ready: () => new Promise(() => undefined), say } });
+  expect(screen.getByText(sound.check.finding)).toBeVisible();
+});
+
 const begin = async (user: ReturnType<typeof userEvent.setup>) => {
   await user.click(await screen.findByRole('button', { name: sound.check.start }));
 };

@@ -5,6 +5,7 @@ export const sound = {
   back: 'Back to the bedside',
   check: {
     title: 'Sound check',
+    finding: 'Looking how this device listens and speaks …',
     intro: 'Ten seconds: the voice speaks, and you say two words. Do it with clean hands.',
     start: 'Start the sound check',
     again: 'Check again',
