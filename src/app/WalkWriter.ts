@@ -1,6 +1,7 @@
 import type { Author, Fact, LedgerEvent, Role } from '../charting/events.ts';
 import type { WalkContext } from '../conversation/walkContext.ts';
 import type { Moment } from '../measure/moment.ts';
+import { InTurn } from '../storage/inTurn.ts';
 import type { Ledger } from '../storage/ledger.ts';
 import type { Recorder } from '../storage/recorder.ts';
 import { alertFacts, entryFacts } from './entryFacts.ts';
@@ -26,7 +27,7 @@ export class NotWrittenError extends Error {
 export class WalkWriter {
   readonly #ports: WriterPorts;
   /** A second call before the first is through would find nothing of it, and write it again. */
-  #turn: Promise<unknown> = Promise.resolve();
+  readonly #turns = new InTurn();
 
   constructor(ports: WriterPorts) {
     this.#ports = ports;
@@ -34,12 +35,12 @@ export class WalkWriter {
 
   /** @returns when the entry was recorded. @throws {NotWrittenError} while the device refuses */
   save(context: WalkContext): Promise<Moment> {
-    return this.#inTurn(() => this.#save(context));
+    return this.#turns.run(() => this.#save(context));
   }
 
   /** @throws {NotWrittenError} while the device refuses */
   raise(context: WalkContext): Promise<void> {
-    return this.#inTurn(async () => {
+    return this.#turns.run(async () => {
       const facts = await this.#unknown(alertFacts(context));
       if (facts.length > 0) await this.#record(context, facts);
     });
@@ -89,12 +90,6 @@ export class WalkWriter {
     const { unsaved } = recorder.state;
     const group = await ledger.group(id);
     return [...unsaved, ...(group.ok ? group.value : [])];
-  }
-
-  #inTurn<T>(work: () => Promise<T>): Promise<T> {
-    const turn = this.#turn.then(work);
-    this.#turn = turn.catch(() => undefined);
-    return turn;
   }
 
   async #record({ initials }: WalkContext, facts: readonly Fact[]) {

@@ -3,6 +3,7 @@ import { futureAllowance } from '../charting/reviewRules.ts';
 import type { Author, Fact, LedgerEvent } from '../charting/events.ts';
 import { uuid, uuidRandomBytes } from '../charting/uuid.ts';
 import type { Moment } from '../measure/moment.ts';
+import { InTurn } from './inTurn.ts';
 import type { Ledger, StorageFault } from './ledger.ts';
 import { Listeners } from './listeners.ts';
 
@@ -60,7 +61,7 @@ export class Recorder {
   #device: string;
   /** Where the chain ends, unsaved events included; undefined until it was looked up. */
   #tail: Tail | null | undefined;
-  #turn: Promise<unknown> = Promise.resolve();
+  readonly #turns = new InTurn();
   #failures = 0;
   #stopWaiting: (() => void) | null = null;
 
@@ -88,7 +89,7 @@ export class Recorder {
    * @param clockSeen - true after a person looked at a clock that was set back and left it so
    */
   record(by: Author, facts: readonly Fact[], clockSeen = false): Promise<Recorded> {
-    return this.#inTurn(async () => {
+    return this.#turns.run(async () => {
       const at = this.#ports.now();
       const tail = await this.#lookUpTail();
       const fault = factFault(facts, at, tail, clockSeen);
@@ -105,7 +106,7 @@ export class Recorder {
 
   /** Try now to keep what is unsaved. */
   retry(): Promise<RecorderState> {
-    return this.#inTurn(async () => {
+    return this.#turns.run(async () => {
       await this.#flush();
       return this.#state;
     });
@@ -120,12 +121,6 @@ export class Recorder {
   stop(): void {
     this.#stopWaiting?.();
     this.#stopWaiting = null;
-  }
-
-  #inTurn<T>(work: () => Promise<T>): Promise<T> {
-    const turn = this.#turn.then(work);
-    this.#turn = turn.catch(() => undefined);
-    return turn;
   }
 
   #idAt(ms: number): string {

@@ -1,3 +1,4 @@
+import { InTurn } from '../inTurn.ts';
 import { finished, openDatabase, storeNames } from '../openDatabase.ts';
 import { copyRows, setTurn } from './copyRows.ts';
 import { changesTo, replay } from './rowChanges.ts';
@@ -36,7 +37,7 @@ export class Spare {
   /** The last write brought over while a copy is on its way, and whether one before it was not. */
   #reached = 0;
   #missed = false;
-  #turn: Promise<unknown> = Promise.resolve();
+  readonly #turns = new InTurn();
 
   constructor(ports: SparePorts) {
     this.#ports = ports;
@@ -60,7 +61,7 @@ export class Spare {
   async follow({ turn, changes }: Written): Promise<void> {
     const spare = this.#db;
     if (spare === null) return;
-    const brought = this.#inOrder(async () => {
+    const brought = this.#turns.run(async () => {
       this.#missed ||= turn > this.#reached + 1;
       this.#reached = Math.max(this.#reached, turn);
       await write(spare, async (transaction) => {
@@ -82,7 +83,7 @@ export class Spare {
 
   /** Done when all that was handed over is brought over, or can not be. */
   async settled(): Promise<void> {
-    await inTime(this.#turn).catch(() => undefined);
+    await inTime(this.#turns.settled()).catch(() => undefined);
   }
 
   close(): void {
@@ -134,20 +135,14 @@ export class Spare {
       if (!(await this.#compare(record, spare))) return;
       this.#reached = (await standingOf(record)).turns?.turn ?? 0;
       this.#missed = false;
-      await copyRows(record, spare, { inTurn: (work) => this.#inOrder(work) });
-      await this.#inOrder(async () => {
+      await copyRows(record, spare, { inTurn: (work) => this.#turns.run(work) });
+      await this.#turns.run(async () => {
         // Another tab wrote as well, and may not have reached what was copied: the next start sees to it.
         if (this.#missed) return;
         await setTurn(spare, this.#reached);
         this.#inStep = true;
       });
     });
-  }
-
-  #inOrder<T>(work: () => Promise<T>): Promise<T> {
-    const turn = this.#turn.then(work);
-    this.#turn = turn.catch(() => undefined);
-    return turn;
   }
 }
 
