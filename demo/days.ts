@@ -24,7 +24,7 @@ function emptied(
     container: graduate,
     bag,
     said: [[words, mL]],
-    readBack: `${words} millilitres. Correct?`,
+    readBack: `${words} milliliters. Correct?`,
     answer: 'correct',
   };
 }
@@ -41,7 +41,7 @@ const drunk = (key: string, when: DemoWhen, bed: string, by: string, mL: number)
     ['water all of it', 200],
     ['juice all of it', 120],
   ],
-  readBack: `All together: ${mL} millilitres measured. Correct?`,
+  readBack: `All together: ${mL} milliliters measured. Correct?`,
   answer: 'correct',
   working: {
     code: 'tray',
@@ -78,7 +78,7 @@ const first: WingDays = {
       amount: { mL: 300 },
       container: 'Demo urinal 1000 mL, lines of 50 mL',
       said: [['three hundred', 300]],
-      readBack: 'three hundred millilitres. Correct?',
+      readBack: 'three hundred milliliters. Correct?',
       answer: 'correct',
     },
     // Struck: it was another bed's bag.
@@ -122,7 +122,7 @@ const second: WingDays = {
         ['add four hundred twenty five', 425],
       ],
       readBack:
-        'nine hundred fifty, and four hundred twenty five, together one thousand three hundred seventy five millilitres. Correct?',
+        'nine hundred fifty, and four hundred twenty five, together one thousand three hundred seventy five milliliters. Correct?',
       findings: [
         {
           code: 'overFillMark',
@@ -258,7 +258,7 @@ const third: WingDays = {
       procedure: 'oral-intake',
       amount: { mL: 100, method: 'estimated' },
       said: [['coffee half', 100]],
-      readBack: 'coffee or tea, cup, half: one hundred millilitres. Correct?',
+      readBack: 'coffee or tea, cup, half: one hundred milliliters. Correct?',
       answer: 'correct',
       working: {
         code: 'tray',

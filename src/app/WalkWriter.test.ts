@@ -81,7 +81,7 @@ describe('When a walk is saved', () => {
       readAt: later(3),
       reader: 'MK',
       at: now,
-      evidence: { readBack: 'zero millilitres. Correct?', answer: 'confirm', tries: 1 },
+      evidence: { readBack: 'zero milliliters. Correct?', answer: 'confirm', tries: 1 },
     });
     expect(events[1]).toMatchObject({ code: 'nothing', entry: ids.entry, bed: 'Bed 4' });
   });

@@ -136,11 +136,11 @@ describe('When a tray holds measured and estimated parts', () => {
     const walk = typedWalk('oral-intake');
     await walk.until('intake');
     await walk.say('juice, half');
-    expect(walk.said()).toBe('juice, half: sixty millilitres. Correct?');
+    expect(walk.said()).toBe('juice, half: sixty milliliters. Correct?');
     await walk.say('correct', 'coffee, one hundred left', 'correct', 'ice chips all', 'correct');
     await walk.say("that's all");
     expect(walk.said()).toBe(
-      'All together: one hundred forty millilitres measured, and one hundred eighty millilitres estimated. Correct?',
+      'All together: one hundred forty milliliters measured, and one hundred eighty milliliters estimated. Correct?',
     );
     await walk.say('correct');
     await walk.toEnd();

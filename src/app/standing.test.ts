@@ -19,7 +19,7 @@ const evidence: Evidence = {
       made: millilitres(350),
     },
   ],
-  readBack: 'three hundred fifty millilitres. Correct?',
+  readBack: 'three hundred fifty milliliters. Correct?',
   answer: 'correct',
   tries: 1,
   findings: [],

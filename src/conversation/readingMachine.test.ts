@@ -37,7 +37,7 @@ describe('When asking', () => {
   });
 
   test.each([
-    ['again', 'Read the level now. How many millilitres?'],
+    ['again', 'Read the level now. How many milliliters?'],
     ['help', /Say the volume, for example/],
     ['why', 'Why read.'],
     ['number', 'There is no number yet.'],
@@ -68,7 +68,7 @@ describe('When asking', () => {
 describe('When a volume was said', () => {
   test('it is read back before anything else', async () => {
     const walk = await readBack(350);
-    expect(walk.spoken.at(-1)).toBe('three hundred fifty millilitres. Correct?');
+    expect(walk.spoken.at(-1)).toBe('three hundred fifty milliliters. Correct?');
     expect(walk.open()).toBe('readback');
     expect(walk.context().settled).toBeNull();
   });
@@ -132,7 +132,7 @@ describe('When weighing finds something', () => {
     const walk = await readBack(437);
     expect(walk.spoken.at(-1)).toMatch(/between four hundred twenty five and four hundred fifty/);
     await walk.volume(437);
-    expect(walk.spoken.at(-1)).toBe('four hundred thirty seven millilitres. Correct?');
+    expect(walk.spoken.at(-1)).toBe('four hundred thirty seven milliliters. Correct?');
     await walk.command('confirm');
     expect(walk.context().settled?.findings).toMatchObject([
       { code: 'betweenLines', figures: { below: 425, above: 450 } },
@@ -142,7 +142,7 @@ describe('When weighing finds something', () => {
   test('the line said in its place is read back', async () => {
     const walk = await readBack(437);
     await walk.volume(450);
-    expect(walk.spoken.at(-1)).toBe('four hundred fifty millilitres. Correct?');
+    expect(walk.spoken.at(-1)).toBe('four hundred fifty milliliters. Correct?');
   });
 
   test('a sum above the bag is asked about', async () => {
@@ -174,7 +174,7 @@ describe('When confirming', () => {
       readAt: later(3),
       answer: 'confirm',
       answeredAt: later(5),
-      readBack: 'three hundred fifty millilitres. Correct?',
+      readBack: 'three hundred fifty milliliters. Correct?',
       tries: 0,
     });
   });
@@ -212,7 +212,7 @@ describe('When confirming', () => {
   test('another number takes its place and is read back itself', async () => {
     const walk = await readBack(350);
     await walk.volume(400);
-    expect(walk.spoken.at(-1)).toBe('four hundred millilitres. Correct?');
+    expect(walk.spoken.at(-1)).toBe('four hundred milliliters. Correct?');
     await walk.command('confirm');
     expect(walk.context().settled?.amount).toBe(400);
   });
@@ -223,11 +223,11 @@ describe('When confirming', () => {
       const walk = await readBack(350);
       await walk.command(command);
       expect(walk.spoken.at(-1)).toBe(
-        'three hundred fifty millilitres. Correct? Say correct, or say the right number.',
+        'three hundred fifty milliliters. Correct? Say correct, or say the right number.',
       );
       expect(walk.context().settled).toBeNull();
       await walk.command('again');
-      expect(walk.spoken.at(-1)).toBe('three hundred fifty millilitres. Correct?');
+      expect(walk.spoken.at(-1)).toBe('three hundred fifty milliliters. Correct?');
     },
   );
 
@@ -301,11 +301,11 @@ describe('When one bag needs several fills', () => {
   test('add keeps the part, asks for the next, and the sum is agreed to', async () => {
     const walk = await readBack(950);
     await walk.command('addFill');
-    expect(walk.spoken.at(-1)).toBe('Fill 2. How many millilitres?');
+    expect(walk.spoken.at(-1)).toBe('Fill 2. How many milliliters?');
     expect(walk.expected.at(-1)).toMatchObject({ state: 'reading', fills: [950] });
     await walk.volume(425);
     expect(walk.spoken.at(-1)).toMatch(
-      /together one thousand three hundred seventy five millilitres/,
+      /together one thousand three hundred seventy five milliliters/,
     );
     await walk.command('confirm');
     expect(walk.context().settled?.amount).toBe(1375);

@@ -70,10 +70,10 @@ describe('When a tray is asked for', () => {
 
 describe('When a serving was named', () => {
   test.each([
-    ['juice, half', 'juice, half: sixty millilitres. Correct?'],
-    ['coffee, one hundred left', 'coffee or tea, one hundred left: one hundred forty millilitres'],
-    ['ice chips half', 'ice chips, half: sixty millilitres'],
-    ['milk none', 'milk, none: zero millilitres'],
+    ['juice, half', 'juice, half: sixty milliliters. Correct?'],
+    ['coffee, one hundred left', 'coffee or tea, one hundred left: one hundred forty milliliters'],
+    ['ice chips half', 'ice chips, half: sixty milliliters'],
+    ['milk none', 'milk, none: zero milliliters'],
   ])('"%s" is read back as what counts', async (words, answer) => {
     const walk = await atTray();
     await walk.say(words);
@@ -85,7 +85,7 @@ describe('When a serving was named', () => {
   test('more left than was served is asked about, three times, then left open', async () => {
     const walk = await atTray();
     await walk.say('juice two hundred left');
-    expect(walk.said()).toMatch(/The juice holds one hundred twenty millilitres/);
+    expect(walk.said()).toMatch(/The juice holds one hundred twenty milliliters/);
     await walk.say('juice two hundred left', 'juice two hundred left');
     expect(walk.context().parked).toMatchObject({ fills: [], tries: 3 });
   });
@@ -132,7 +132,7 @@ describe('When a serving was named', () => {
     const walk = await readBack();
     await walk.command(command);
     expect(walk.spoken.slice(-2)).toEqual(
-      Array(2).fill('juice, half: sixty millilitres. Correct?'),
+      Array(2).fill('juice, half: sixty milliliters. Correct?'),
     );
   });
 
@@ -171,7 +171,7 @@ describe('When a serving was named', () => {
     await walk.say('hold on');
     expect(walk.tray()?.value).toBe('paused');
     await walk.say('carry on');
-    expect(walk.said()).toBe('juice, half: sixty millilitres. Correct?');
+    expect(walk.said()).toBe('juice, half: sixty milliliters. Correct?');
     await walk.say('correct', 'hold on', 'carry on');
     expect(walk.said()).toBe('Next drink? Or say: that is all.');
   });
@@ -180,7 +180,7 @@ describe('When a serving was named', () => {
 describe('When the tray is summed', () => {
   test('the sum is settled only when agreed to', async () => {
     const walk = await summed();
-    expect(walk.said()).toBe('All together: sixty millilitres estimated. Correct?');
+    expect(walk.said()).toBe('All together: sixty milliliters estimated. Correct?');
     expect(walk.context().settled).toBeNull();
     await walk.say('correct');
     expect(walk.context().settled).toMatchObject({ amount: 60, answer: 'correct' });
@@ -202,13 +202,13 @@ describe('When the tray is summed', () => {
   test('coming back to the tray reads its sum back', async () => {
     const walk = await summed();
     await walk.say('correct', 'go back');
-    expect(walk.said()).toBe('All together: sixty millilitres estimated. Correct?');
+    expect(walk.said()).toBe('All together: sixty milliliters estimated. Correct?');
   });
 
   test('the number can be asked for at every later step', async () => {
     const walk = await summed();
     await walk.say('correct', 'what was the number');
-    expect(walk.said()).toBe('You told me sixty millilitres estimated.');
+    expect(walk.said()).toBe('You told me sixty milliliters estimated.');
   });
 });
 

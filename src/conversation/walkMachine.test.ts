@@ -41,7 +41,7 @@ describe('When a walk starts', () => {
 describe('When listening at a step', () => {
   test('next calls the step that follows', async () => {
     const walk = await settled();
-    expect(walk.spoken.at(-1)).toBe('four hundred millilitres, kept. Look at the urine.');
+    expect(walk.spoken.at(-1)).toBe('four hundred milliliters, kept. Look at the urine.');
     await walk.command('next');
     expect(walk.spoken.at(-1)).toBe('Wash your hands.');
     expect(walk.context().index).toBe(3);
@@ -123,10 +123,10 @@ describe('When on hold', () => {
   test('the number can be asked for, and the reason for holding again', async () => {
     const walk = await settled();
     await walk.command('hold', 'number');
-    expect(walk.spoken.at(-1)).toBe('You read four hundred millilitres.');
+    expect(walk.spoken.at(-1)).toBe('You read four hundred milliliters.');
     expect(walk.state()).toBe('held');
     await walk.command('again');
-    expect(walk.spoken.at(-1)).toBe('You read four hundred millilitres.');
+    expect(walk.spoken.at(-1)).toBe('You read four hundred milliliters.');
   });
 
   test('a reading on its way is kept, and read back again afterwards', async () => {
@@ -137,7 +137,7 @@ describe('When on hold', () => {
     await walk.pass(120_000);
     expect(walk.reading()).toBe('paused');
     await walk.command('carryOn');
-    expect(walk.spoken.at(-1)).toBe('four hundred millilitres. Correct?');
+    expect(walk.spoken.at(-1)).toBe('four hundred milliliters. Correct?');
     await walk.command('confirm');
     expect(walk.context().settled?.amount).toBe(400);
   });
@@ -200,7 +200,7 @@ describe('When the number was settled', () => {
     const walk = await settled();
     for (let step = 2; step < 4; step++) {
       await walk.command('number');
-      expect(walk.spoken.at(-1)).toBe('You read four hundred millilitres.');
+      expect(walk.spoken.at(-1)).toBe('You read four hundred milliliters.');
       if (step < 3) await walk.command('next');
     }
   });
@@ -208,7 +208,7 @@ describe('When the number was settled', () => {
   test('coming back to the reading reads it back, and a new number takes its place', async () => {
     const walk = await settled();
     await walk.command('back');
-    expect(walk.spoken.at(-1)).toBe('four hundred millilitres. Correct?');
+    expect(walk.spoken.at(-1)).toBe('four hundred milliliters. Correct?');
     await walk.volume(450, { evidence: { alternatives: [], ear: 'typed', at: later(7) } });
     await walk.command('confirm');
     expect(walk.context().settled).toMatchObject({ amount: 450, readAt: later(7) });
@@ -224,7 +224,7 @@ describe('When documenting', () => {
     expect(walk.saved).toHaveLength(1);
     expect(walk.saved[0]?.settled).toMatchObject({ amount: 400, readAt: later(3) });
     expect(walk.context().savedAt).toEqual(later(9));
-    expect(walk.spoken.at(-1)).toMatch(/^Entry saved: four hundred millilitres/);
+    expect(walk.spoken.at(-1)).toMatch(/^Entry saved: four hundred milliliters/);
   });
 
   test('a refused save says so, and is tried again by itself after 2 s, no sooner', async () => {

@@ -82,7 +82,7 @@ describe('When the browser refuses to keep anything', () => {
       await aide.untilStep(call);
       if (kind === 'reading') {
         await aide.type('four hundred');
-        await aide.voice.untilSaid(/four hundred millilitres/);
+        await aide.voice.untilSaid(/four hundred milliliters/);
         await aide.type('correct');
       } else await aide.type('next');
     }

@@ -32,7 +32,7 @@ describe('When somebody has a keyboard and nothing else', () => {
       await keyboard.to(walk.typed);
       if (kind === 'reading') {
         await keyboard.write('four hundred');
-        await aide.voice.untilSaid(/four hundred millilitres/);
+        await aide.voice.untilSaid(/four hundred milliliters/);
         await aide.untilListening();
         await keyboard.write('correct');
       } else await keyboard.write('next');

@@ -17,7 +17,7 @@ beforeEach(async () => {
     await aide.untilStep(call);
     if (kind === 'reading') {
       await aide.type('four hundred');
-      await aide.voice.untilSaid(/four hundred millilitres/);
+      await aide.voice.untilSaid(/four hundred milliliters/);
       await aide.type('correct');
     } else await aide.type('next');
   }

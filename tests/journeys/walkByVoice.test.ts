@@ -48,7 +48,7 @@ describe('When an aide empties a bag by voice alone', () => {
     await aide.voice.untilSaid(/three hundred seventy five/);
     const after = Date.now();
     await aide.say('correct');
-    await aide.voice.untilSaid(/three hundred seventy five millilitres, kept/);
+    await aide.voice.untilSaid(/three hundred seventy five milliliters, kept/);
     for (let step = readingAt + 1; step < steps.length - 1; step++) {
       await aide.untilStep(steps[step]?.call ?? '');
       await aide.say('next');
@@ -102,7 +102,7 @@ describe('When the resident is talked with', () => {
     expect(aide.voice.spoken().some(({ text }) => text.includes('kept'))).toBe(false);
 
     await aide.type('four hundred');
-    await aide.voice.untilSaid(/four hundred millilitres/);
+    await aide.voice.untilSaid(/four hundred milliliters/);
     for (const words of talk.slice(0, 3)) await aide.say(words, 'rms');
     await aide.untilListening();
     expect(aide.voice.spoken().some(({ text }) => text.includes('kept'))).toBe(false);
@@ -116,7 +116,7 @@ describe('When the page is reloaded in the middle', () => {
     await aide.begin();
     await typeToReading(aide);
     await aide.type('four hundred');
-    await aide.voice.untilSaid(/four hundred millilitres/);
+    await aide.voice.untilSaid(/four hundred milliliters/);
     await aide.untilListening();
 
     await aide.load();
@@ -131,7 +131,7 @@ describe('When the page is reloaded in the middle', () => {
     await aide.untilStep(steps[readingAt + 1]?.call ?? '');
     await aide.page.getByText('Kept', { exact: true }).waitFor();
     await aide.type('what was the number');
-    await aide.voice.untilSaid(/You read four hundred millilitres/);
+    await aide.voice.untilSaid(/You read four hundred milliliters/);
     for (let step = readingAt + 1; step < steps.length - 1; step++) {
       await aide.untilStep(steps[step]?.call ?? '');
       await aide.type('next');

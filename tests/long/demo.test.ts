@@ -31,7 +31,7 @@ async function heardToItsEnd(): Promise<void> {
     .getByText(/three, five, zero/i)
     .waitFor({ timeout: 60_000 });
   await page
-    .getByText(/colour, clear or cloudy/i)
+    .getByText(/color, clear or cloudy/i)
     .first()
     .waitFor({ timeout: 60_000 });
   await skip();

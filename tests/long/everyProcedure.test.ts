@@ -16,7 +16,7 @@ afterEach(async () => {
 const said: Readonly<Record<string, readonly (readonly [string, RegExp])[]>> = {
   reading: [
     ['two hundred', /two hundred.*Correct/],
-    ['correct', /two hundred millilitres, kept/],
+    ['correct', /two hundred milliliters, kept/],
   ],
   weigh: [
     ['four hundred twelve grams', /four, one, two/],
@@ -24,9 +24,9 @@ const said: Readonly<Record<string, readonly (readonly [string, RegExp])[]>> = {
   ],
   count: [['correct', /One episode, counted/]],
   intake: [
-    ['juice half', /sixty millilitres\. Correct/],
+    ['juice half', /sixty milliliters\. Correct/],
     ['correct', /kept\. Next drink/],
-    ['coffee one hundred left', /one hundred forty millilitres\. Correct/],
+    ['coffee one hundred left', /one hundred forty milliliters\. Correct/],
     ['correct', /kept\. Next drink/],
     ["that's all", /All together/],
     ['correct', /estimated, kept/],

@@ -64,7 +64,7 @@ describe('When the browser is killed after each thing that was said', () => {
         await aide.untilStep(calls[at] ?? '');
         await aide.type(words);
         const isRead = words === 'three seventy five';
-        if (isRead) await aide.voice.untilSaid(/three hundred seventy five millilitres/);
+        if (isRead) await aide.voice.untilSaid(/three hundred seventy five milliliters/);
         else if (at + 1 < calls.length - 1) await aide.untilStep(calls[at + 1] ?? '');
         else break;
         await aide.untilListening();

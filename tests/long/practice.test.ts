@@ -85,7 +85,7 @@ describe('When a trainee practises by voice', () => {
     await begin(trainee, 'Reading drill');
     await heard(trainee, 'one hundred fifty milliliters', /one hundred fifty/);
     // The same number again agrees, as at the bedside.
-    await heard(trainee, 'one hundred fifty milliliters', /Right: one hundred fifty millilitres/);
+    await heard(trainee, 'one hundred fifty milliliters', /Right: one hundred fifty milliliters/);
     await typed(trainee, 'next', /Level two of six/);
     await stop(trainee);
     await page.getByText('1 of 1').waitFor();

@@ -51,7 +51,7 @@ const bar = '<rect width="1" height="1"/>';
 function goodRun(): DemoRun {
   return {
     lines: [
-      { who: 'assistant', words: 'Three hundred millilitres. Correct?' },
+      { who: 'assistant', words: 'Three hundred milliliters. Correct?' },
       { who: 'aide', words: 'no' },
       { who: 'assistant', words: 'Three hundred fifty: three, five, zero. Correct?' },
     ],

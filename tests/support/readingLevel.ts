@@ -21,8 +21,8 @@ const syllablesOf: ReadonlyMap<string, number> = new Map(
 
 /** As they are said. */
 const units: Readonly<Record<string, string>> = {
-  mL: 'millilitres',
-  ml: 'millilitres',
+  mL: 'milliliters',
+  ml: 'milliliters',
   kg: 'kilograms',
   g: 'grams',
   h: 'hours',

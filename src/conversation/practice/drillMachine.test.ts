@@ -40,8 +40,8 @@ describe('When a level is drawn', () => {
   });
 
   test.each([
-    ['again', 'Level one of two. How many millilitres?'],
-    ['back', 'Level one of two. How many millilitres?'],
+    ['again', 'Level one of two. How many milliliters?'],
+    ['back', 'Level one of two. How many milliliters?'],
     ['why', /^Read from above or below/],
     ['help', /^Say the line, for example/],
     ['hold', /^Take your time/],
@@ -84,10 +84,10 @@ describe('When a number was said', () => {
   test('it is read back, and judged only once it is agreed to', async () => {
     const practice = await asked();
     await practice.volume(350);
-    expect(practice.said()).toBe('three hundred fifty millilitres. Correct?');
+    expect(practice.said()).toBe('three hundred fifty milliliters. Correct?');
     expect(practice.open()).toBe('readback');
     await practice.command('confirm');
-    expect(practice.said()).toBe('Right: three hundred fifty millilitres. Say next.');
+    expect(practice.said()).toBe('Right: three hundred fifty milliliters. Say next.');
   });
 
   test.each([
@@ -124,8 +124,8 @@ describe('When a number was said', () => {
   });
 
   test.each([
-    ['again', 'three hundred fifty millilitres. Correct?'],
-    ['number', 'three hundred fifty millilitres. Correct?'],
+    ['again', 'three hundred fifty milliliters. Correct?'],
+    ['number', 'three hundred fifty milliliters. Correct?'],
     ['help', 'Say correct, or say the right number.'],
     ['hold', /^Take your time/],
     ['wrong', /I told nobody/],
@@ -202,7 +202,7 @@ describe('When a reading is judged', () => {
     const practice = await asked({ endless: /^Right/ });
     await practice.volume(350);
     await practice.command('confirm', 'next');
-    expect(practice.said()).toBe('Level two of two. How many millilitres?');
+    expect(practice.said()).toBe('Level two of two. How many milliliters?');
   });
 });
 

@@ -65,8 +65,8 @@ describe('When a shift is handed over', () => {
     expect(said).toEqual([
       'Handover, since seven hundred. 1 thing is told and not yet taken. ' +
         'Bed 4. Tell the nurse: the urine looks red. ' +
-        'Bed 4. Fluids by mouth at seven ten: two hundred forty millilitres; ' +
-        'Urine, catheter at seven thirty: three hundred fifty millilitres. ' +
+        'Bed 4. Fluids by mouth at seven ten: two hundred forty milliliters; ' +
+        'Urine, catheter at seven thirty: three hundred fifty milliliters. ' +
         '2 entries wait for review. Nothing new for Bed 5. End of handover.',
     ]);
     await user.click(screen.getByRole('button', { name: 'Stop' }));

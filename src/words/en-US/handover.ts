@@ -56,8 +56,8 @@ export const handover = {
     due: (bed: string, kind: string, clock: string) => `${bed}, ${kind}, at ${clock}.`,
     bed: (bed: string, parts: string) => `${bed}. ${parts}.`,
     entry: (kind: string, clock: string, amount: string) => `${kind} at ${clock}: ${amount}`,
-    amount: (mL: number) => `${spelled(mL)} millilitres`,
-    estimate: (mL: number) => `about ${spelled(mL)} millilitres`,
+    amount: (mL: number) => `${spelled(mL)} milliliters`,
+    estimate: (mL: number) => `about ${spelled(mL)} milliliters`,
     unmeasured: (count: number) =>
       count === 1 ? 'one episode, not measured' : `${spelled(count)} episodes, not measured`,
     open: 'number still open',

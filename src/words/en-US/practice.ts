@@ -49,7 +49,7 @@ export const practice = {
       'Say the next step in your own words, or say: tell me, why, say again, stop practice.',
     recallDone: 'That was the last step.',
     ask: (index: number, count: number) =>
-      `Level ${spelled(index)} of ${spelled(count)}. How many millilitres?`,
+      `Level ${spelled(index)} of ${spelled(count)}. How many milliliters?`,
     askAgain: 'Look again, and say the line.',
     unclearVolume: 'I am not sure of the number. Say it again.',
     notAbout: 'Not about: say the line that you read.',
@@ -57,7 +57,7 @@ export const practice = {
     readingHelp: 'Say the line, for example three hundred fifty. Then say correct.',
     sayVolumeFirst: 'Say the line that you read first.',
     sayCorrect: 'Say correct, or say the right number.',
-    exact: (line: number) => `Right: ${spelled(line)} millilitres.`,
+    exact: (line: number) => `Right: ${spelled(line)} milliliters.`,
     within: (off: number, line: number, tolerance: number) =>
       `Within ${spelled(tolerance)}: ${offText(off)}. The line is ${spelled(line)}.`,
     outside: (off: number, line: number) =>
@@ -204,7 +204,7 @@ export const practice = {
       'This page shows practice on this device. It is no certificate and no proof of skill.',
     columns: {
       when: 'When',
-      what: 'Practised',
+      what: 'Practiced',
       right: 'Right',
       of: 'Of',
       critical: 'Critical missed',

@@ -13,7 +13,7 @@ export const speech = {
     no_microphone: 'There is no microphone, so words are typed.',
   },
   remoteWarning:
-    'With the remote engine, what is said near this device is sent to the maker of the browser to be recognised. Switch it on only if your facility has agreed to that.',
+    'With the remote engine, what is said near this device is sent to the maker of the browser to be recognized. Switch it on only if your facility has agreed to that.',
   install: {
     offer: 'Install the browser’s engine for this device',
     asked: 'The browser installs its engine. This may take some minutes.',

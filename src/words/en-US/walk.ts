@@ -11,7 +11,7 @@ const parts = {
   none: 'none',
 } as const;
 
-const volume = (mL: number): string => `${spelled(mL)} ${mL === 1 ? 'millilitre' : 'millilitres'}`;
+const volume = (mL: number): string => `${spelled(mL)} ${mL === 1 ? 'milliliter' : 'milliliters'}`;
 
 /** The sums of a tray; measured and estimated ones are never said as one figure. */
 const sums = ({ measured, estimated }: { measured: number; estimated: number }): string =>
@@ -44,13 +44,13 @@ export const walk = {
     faint: 'I hear you only faintly. Come closer, or say it digit by digit.',
   },
   noNumberYet: 'There is no number yet.',
-  number: (mL: number) => `You read ${spelled(mL)} millilitres.`,
+  number: (mL: number) => `You read ${spelled(mL)} milliliters.`,
   parkedNumber: (candidates: readonly number[]) =>
     candidates.length === 0
       ? 'The number is still open.'
       : `The number is still open: ${listed(candidates.map(spelled))}.`,
-  ask: 'Read the level now. How many millilitres?',
-  askFill: (fill: number) => `Fill ${fill}. How many millilitres?`,
+  ask: 'Read the level now. How many milliliters?',
+  askFill: (fill: number) => `Fill ${fill}. How many milliliters?`,
   askAgain: 'Say the volume again, please.',
   askDigits: 'Say it digit by digit, please.',
   stillListening: 'I am listening for the volume.',
@@ -58,11 +58,11 @@ export const walk = {
   readBack: (mL: number, digits: boolean) =>
     digits
       ? `${spelled(mL)}: ${digitByDigit(mL)}. Correct?`
-      : `${spelled(mL)} millilitres. Correct?`,
+      : `${spelled(mL)} milliliters. Correct?`,
   readBackFills: (fills: readonly number[], sum: number) =>
-    `${fills.map(spelled).join(', and ')}, together ${spelled(sum)} millilitres. Correct?`,
+    `${fills.map(spelled).join(', and ')}, together ${spelled(sum)} milliliters. Correct?`,
   sayCorrect: 'Say correct, or say the right number.',
-  settled: (mL: number) => `${spelled(mL)} millilitres, kept.`,
+  settled: (mL: number) => `${spelled(mL)} milliliters, kept.`,
   fillKept: (mL: number) => `${spelled(mL)}, kept. Next fill.`,
   whichOf: (candidates: readonly number[]) =>
     `Did you mean ${listed(candidates.map(spelled))}? Say the number.`,
@@ -139,7 +139,7 @@ export const walk = {
     noBed: 'That bed is not on the list. Say the bed and the procedure again.',
   },
   saving: 'Saving the entry.',
-  saved: (mL: number) => `Entry saved: ${spelled(mL)} millilitres. It waits for review.`,
+  saved: (mL: number) => `Entry saved: ${spelled(mL)} milliliters. It waits for review.`,
   savedOpen: 'Entry saved with the number still open. Tell the reviewer.',
   unsaved: 'The entry is not saved yet. I keep it and try again.',
   notKept: 'Careful: I can not keep the number on this device. Write it down as soon as you can.',
