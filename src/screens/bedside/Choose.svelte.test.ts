@@ -45,11 +45,14 @@ describe('When somebody chooses with clean hands', () => {
   test('nothing begins before bed and procedure are chosen', async () => {
     const { pick } = await open();
     const begin = screen.getByText('Open the ear and begin');
+    const why = 'Choose a bed and a procedure first.';
     expect(begin).toBeDisabled();
     await pick('Bed 4');
     expect(begin).toBeDisabled();
+    expect(screen.getByText(why)).toBeVisible();
     await pick('Empty a urinary drainage bag');
     expect(begin).toBeEnabled();
+    expect(screen.queryByText(why)).toBeNull();
   });
 
   test('two taps and one more begin, with what the bed was set up with', async () => {

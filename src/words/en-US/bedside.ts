@@ -31,6 +31,7 @@ export const bedside = {
     noContainer: 'No container',
     lines: (lineStep: number) => `a line every ${lineStep} mL`,
     begin: 'Open the ear and begin',
+    chooseFirst: 'Choose a bed and a procedure first.',
     beginHint:
       'One tap now: the browser asks for the microphone. After that, put the gloves on and touch nothing.',
     caution:
