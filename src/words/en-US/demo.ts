@@ -13,8 +13,8 @@ export const demo = {
   intro:
     'An invented wing with invented beds, staff and three days of readings. Try everything; your unit’s own record stays as it is.',
   listen: {
-    title: 'First minute: hear a whole walk',
-    what: 'A made-up aide empties a drainage bag and talks with the assistant. You need no microphone. Her voice is heard by the same ear that will hear yours.',
+    title: 'Hear a whole walk',
+    what: 'A made-up aide empties a drainage bag and talks with the assistant. You need no microphone. Her voice is heard by the same ear that will hear yours. The whole walk takes two to three minutes.',
     start: 'Hear one whole walk',
     size: 'Her voice is loaded first, once: about 14 MB.',
     loading: (part: number) => `Her voice is loading: ${Math.floor(part * 100)} %`,
@@ -36,6 +36,7 @@ export const demo = {
     title: 'Now you',
     kept: (amount: string, bed: string) =>
       `${amount} for ${bed} is in the demo record and waits for a nurse.`,
+    how: 'Choose a bed and a procedure. Tap “Open the ear and begin” and allow the microphone. Then say next after each step, and say the number when it is asked for.',
     speak: 'Speak yourself',
     check: 'Sound check first',
     review: 'See it as the nurse does',
