@@ -85,7 +85,7 @@ describe('When somebody needs other colours, large targets, large text or a scre
     await tourDemo(page, home, look);
     await tourRecord(page, home, look);
     expect(faults).toEqual([]);
-    expect(seen).toHaveLength(10);
+    expect(seen).toHaveLength(15);
   });
 
   test('nothing of the set-up, the sound check and the lock bars them', async () => {
@@ -94,7 +94,7 @@ describe('When somebody needs other colours, large targets, large text or a scre
     await tourRest(browser, home, look);
     await tourLock(page, home, look);
     expect(faults).toEqual([]);
-    expect(seen).toHaveLength(22);
+    expect(seen).toHaveLength(25);
   });
 });
 

@@ -9,12 +9,17 @@ export const button = (page: Page, name: string): Locator =>
 export const untilLocked = (page: Page): Promise<void> =>
   page.getByRole('heading', { name: words.title }).waitFor();
 
-/** Put a lock on in the set-up; gives the recovery code. */
+/**
+ * Put a lock on in the set-up; gives the recovery code.
+ *
+ * @param look - called at the filled form, and at the slip with the code
+ */
 export async function putLockOn(
   page: Page,
   home: string,
   kind: 'unit' | 'pins',
   secret: string,
+  look: (state: string) => Promise<void> = () => Promise.resolve(),
 ): Promise<string> {
   await page.goto(`${home}#/unit`);
   await page.locator('#unit-lock > summary').click();
@@ -22,9 +27,11 @@ export async function putLockOn(
   await part.getByLabel(words.part.kinds[kind]).check();
   await part.getByLabel(kind === 'pins' ? words.part.pin : words.part.passcode).fill(secret);
   await part.getByLabel(words.part.again).fill(secret);
+  await look('lock: set up');
   await button(page, words.part.make).click();
   const slip = page.getByRole('group', { name: words.part.code.title });
   await slip.waitFor();
+  await look('lock: recovery code');
   const groups = await slip.locator('.code span').allInnerTexts();
   await page.getByLabel(words.part.code.done).check();
   await button(page, words.part.code.seal).click();

@@ -10,7 +10,7 @@ import { unit } from '../../src/words/en-US/unit.ts';
 import { type BedsidePage } from './bedsidePage.ts';
 import type { OpenBrowser } from './browser.ts';
 import { enterDemo } from './demoPage.ts';
-import { button, putLockOn } from './lockPage.ts';
+import { button, putLockOn, unlock } from './lockPage.ts';
 
 /** Called at each state of each screen, with a name for it. */
 export type Look = (state: string) => Promise<void>;
@@ -132,16 +132,51 @@ export async function tourRest({ page }: OpenBrowser, home: string, look: Look):
 export async function tourDemo(page: Page, home: string, look: Look): Promise<void> {
   await enterDemo(page, home);
   await look('demo: entry');
+  await withoutMouth(page);
   await button(page, demo.listen.start).click();
-  await page.locator('.tape li').first().waitFor({ timeout: 90_000 });
-  await button(page, demo.listen.pause).click();
-  await look('demo: first minute');
-  await button(page, demo.listen.stop).click();
+  await button(page, demo.listen.mute).waitFor({ timeout: 90_000 });
+  await look('demo: no voice');
+  await button(page, demo.listen.mute).click();
+  const tape = page.locator('.tape');
+  await tape.locator('li').first().waitFor({ timeout: 90_000 });
+  const halt = async (state: string) => {
+    await button(page, demo.listen.pause).click();
+    await look(state);
+    await button(page, demo.listen.goOn).click();
+  };
+  await halt('demo: first minute');
+  await button(page, demo.listen.skip).click();
+  const stages = {
+    'demo: read back': /three hundred milliliters\. correct/i,
+    'demo: read in digits': /three, five, zero/i,
+    'demo: kept': /kept\./,
+  };
+  for (const [state, words] of Object.entries(stages)) {
+    await tape.getByText(words).waitFor({ timeout: 60_000 });
+    await halt(state);
+  }
+  await button(page, demo.listen.skip).click();
+  await page.getByRole('heading', { name: demo.after.title }).waitFor({ timeout: 60_000 });
+  await look('demo: now you');
+}
+
+/** A device on which the aide has no voice, so that her lines are typed. */
+async function withoutMouth(page: Page): Promise<void> {
+  await page.evaluate(() => {
+    Object.defineProperty(AudioContext.prototype, 'createMediaStreamDestination', {
+      value: () => {
+        throw new Error('no_sound: this device has none');
+      },
+    });
+  });
 }
 
 export async function tourLock(page: Page, home: string, look: Look): Promise<void> {
-  await putLockOn(page, home, 'pins', '480271');
+  await putLockOn(page, home, 'pins', '480271', look);
   await look('lock');
+  await unlock(page, 'LN', '135246');
+  await page.getByText(lock.wrong.pins).waitFor();
+  await look('lock: wrong PIN');
   await page.getByText(lock.forgot.title).click();
   await look('lock: forgotten');
 }
