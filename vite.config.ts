@@ -2,7 +2,7 @@ import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { svelteTesting } from '@testing-library/svelte/vite';
 import { createReadStream } from 'node:fs';
 import { resolve } from 'node:path';
-import type { ViteDevServer } from 'vite';
+import type { BuildOptions, ViteDevServer } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { offlinePlugin } from './.config/offlinePlugin.ts';
 import { developmentHeaders, securityHeaders } from './src/app/headers.ts';
@@ -31,6 +31,14 @@ const speechModel = {
   },
 };
 
+/** What a newcomer would take for a fault: how long plugins took, and Node's own way into the denoiser. */
+const quietly = {
+  checks: { pluginTimings: false },
+  onLog(level, log, tell) {
+    if (!/"module" has been externalized .*rnnoise/s.test(log.message)) tell(level, log);
+  },
+} satisfies BuildOptions['rolldownOptions'];
+
 export default defineConfig({
   root: resolve(here, 'src'),
   cacheDir: resolve(here, 'node_modules/.vite'),
@@ -51,9 +59,9 @@ export default defineConfig({
     outDir: resolve(here, 'dist'),
     emptyOutDir: true,
     target: 'es2023',
-    rolldownOptions: { output: { assetFileNames } },
+    rolldownOptions: { ...quietly, output: { assetFileNames } },
   },
-  worker: { format: 'es', rolldownOptions: { output: { assetFileNames } } },
+  worker: { format: 'es', rolldownOptions: { ...quietly, output: { assetFileNames } } },
   server: { headers: { ...developmentHeaders } },
   preview: { port: 4173, headers: { ...securityHeaders } },
   test: {
