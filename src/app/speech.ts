@@ -18,6 +18,7 @@ import { fliteSynthesis } from '../speech/voices/fliteSynthesis.ts';
 import { playWave } from '../speech/voices/playWave.ts';
 import { SystemVoice } from '../speech/voices/SystemVoice.ts';
 import { waitToRead } from '../speech/voices/waitToRead.ts';
+import { earLoading } from './earLoading.svelte.ts';
 import { browserRecognition } from './engineOffer.ts';
 import { deviceSettings } from './sound/deviceSettings.svelte.ts';
 
@@ -38,7 +39,7 @@ const browserType = browserRecognition();
 
 /** Load the bundled ear while the aide still chooses, so that it is ready at the tap. */
 export function warmEar(): Promise<void> {
-  return engineHost.load().catch(() => undefined); // opening it again says what is wrong
+  return earLoading.of(engineHost.load());
 }
 
 /** Choose ear and voice for this device and this unit's wish. */

@@ -1,11 +1,15 @@
 import { render, screen } from '@testing-library/svelte';
+import { tick } from 'svelte';
 import { describe, expect, test } from 'vitest';
 import { graduate, shortProcedure } from '../../../tests/support/walkBench.ts';
+import { earLoading } from '../../app/earLoading.svelte.ts';
+import type { WalkSession } from '../../app/WalkSession.svelte.ts';
 import { millilitres } from '../../measure/volume.ts';
 import Cylinder from './Cylinder.svelte';
 import EarLamp from './EarLamp.svelte';
 import NumberView from './NumberView.svelte';
 import StepView from './StepView.svelte';
+import WalkNotices from './WalkNotices.svelte';
 
 const step = shortProcedure.steps[1]!;
 
@@ -22,6 +26,40 @@ describe('When a step is shown', () => {
     render(StepView, { step: { ...step, critical: true, gloved: false }, index: 4, count: 5 });
     expect(screen.getByText('Must not be missed')).toBeVisible();
     expect(screen.getByText('No gloves')).toBeVisible();
+  });
+});
+
+describe('When the ear’s model is still on its way', () => {
+  const told = /The ear is still loading/;
+  const session = (hears: boolean) => {
+    const context = { keepFailing: false, deaf: null, poor: null, talk: null };
+    const view = { current: { context, matches: () => false } };
+    return {
+      view,
+      hears,
+      isSpoken: true,
+      expectation: { state: 'step' },
+    } as unknown as WalkSession;
+  };
+
+  test('the walk says so until it hears, or until nothing is fetched any more', async () => {
+    let arrive: () => void = () => undefined;
+    const over = earLoading.of(new Promise<void>((done) => (arrive = done)));
+    const { rerender } = render(WalkNotices, { session: session(false) });
+    expect(screen.getByText(told)).toBeVisible();
+    await rerender({ session: session(true) });
+    expect(screen.queryByText(told)).toBeNull();
+    await rerender({ session: session(false) });
+    arrive();
+    await over;
+    await tick();
+    expect(screen.queryByText(told)).toBeNull();
+  });
+
+  test('a model that does not come is no longer said to be loading', async () => {
+    await earLoading.of(Promise.reject(new Error('model_missing')));
+    render(WalkNotices, { session: session(false) });
+    expect(screen.queryByText(told)).toBeNull();
   });
 });
 

@@ -44,6 +44,7 @@ export const bedside = {
     byVoice: 'Say it instead',
     byVoiceHint: 'One tap opens the ear. Then say, for example: bed four, drainage bag.',
     byVoiceStop: 'Stop listening',
+    earLoading: 'The ear is loading: about 4 MB, the first time only. Choose meanwhile.',
     ear: 'How it listens',
   },
   walk: {
@@ -57,6 +58,7 @@ export const bedside = {
     waiting: 'One moment',
     deaf: 'Not listening',
     typeOnly: 'Waiting for typing',
+    earLoading: 'The ear is still loading. Until it hears you, clean hands can tap or type.',
     say: 'You can say',
     notForMe: (words: string) => (words === '' ? 'That was not for me.' : `Not for me: “${words}”`),
     unsureOf: (words: string) => `I could not be sure of “${words}”.`,
