@@ -11,7 +11,9 @@ export const shell = {
   },
   signedIn: 'Signed in',
   loading: 'One moment …',
-  failed: 'This page could not be loaded. Reload it.',
+  failed:
+    'This page could not be loaded. Look whether the device has a network, then load it again.',
+  reload: 'Load it again',
   opening: 'Opening the record …',
   skip: 'To the content',
 } as const;
