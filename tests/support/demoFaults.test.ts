@@ -123,6 +123,6 @@ describe('When a run of the demo is looked at', () => {
 
   test('it is printed with its entries and the totals of the shift', () => {
     expect(demoReport(goodRun())).toMatch(/Bed 12 .*350 mL/);
-    expect(demoReport(goodRun())).toMatch(/all beds +0 +350 +-350/);
+    expect(demoReport(goodRun())).toMatch(/all beds +0 +0 +350 +0 +-350/);
   });
 });

@@ -10,7 +10,8 @@ export function demoReport({ entries, shift, wing }: DemoRun): string {
     ...entries.map(rowOf),
     '',
     `The ${shift.name} shift that began on ${shift.date}, with what waits for review (mL)`,
-    row('bed', 'in', 'out', 'balance', 'open'),
+    'balance: of what was measured; episodes: not measured; open: the amount is still open',
+    row('bed', 'in', 'in, est.', 'out', 'out, est.', 'balance', 'episodes', 'open'),
     ...wing.rows.filter((one) => one.entries.length > 0).map(({ bed, sums }) => sumRow(bed, sums)),
     sumRow('all beds', wing.total),
   ].join('\n');
@@ -28,13 +29,17 @@ function rowOf({ bed, kind, amount, readAt, status, draft }: Entry): string {
 }
 
 const row = (...cells: readonly string[]): string =>
-  `  ${cells.map((cell, place) => (place === 0 ? cell.padEnd(9) : cell.padStart(8))).join('')}`;
+  `  ${cells.map((cell, place) => (place === 0 ? cell.padEnd(9) : cell.padStart(10))).join('')}`;
 
 function sumRow(name: string, sums: DemoRun['wing']['total']): string {
+  const [intake, output] = [withWaiting(sums.intake), withWaiting(sums.output)];
   const figures = [
-    withWaiting(sums.intake).measured,
-    withWaiting(sums.output).measured,
+    intake.measured,
+    intake.estimated,
+    output.measured,
+    output.estimated,
     sums.balance.withWaiting.measured,
+    intake.unmeasured + output.unmeasured,
     sums.open,
   ];
   return row(name, ...figures.map(String));

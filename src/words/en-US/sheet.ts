@@ -95,7 +95,7 @@ export const sheet = {
     output: 'out',
     waiting: 'waits for review',
     balance: 'balance',
-    unit: 'mL',
+    unit: 'all in mL',
   },
 
   /** For the reviewer: the figures of a day that is over. */
