@@ -19,12 +19,15 @@ beforeEach(() => {
 });
 
 /** The screen over a real desk; the voice is at its end at once, and the keyboard is the ear. */
-async function show(procedureId = 'oral-intake') {
+async function show(
+  procedureId = 'oral-intake',
+  say: (text: string) => Promise<void> = () => Promise.resolve(),
+) {
   const stores = await openStores('bedside', plainCipher, () => desk.rules());
   const desk: Desk = new Desk(stores, async () => ({
     ear: new TypedEar(),
     reason: 'unit_types',
-    voice: { name: 'captions', say: () => Promise.resolve() },
+    voice: { name: 'captions', say },
   }));
   await desk.open();
   const user = userEvent.setup();
@@ -96,6 +99,32 @@ describe('When a walk is on its way', () => {
       expect(container.querySelector('.lamp.held')).not.toBeNull();
     }, patient);
     expect(container.querySelector('.caption')).toHaveTextContent(/nurse/i);
+  });
+});
+
+describe('When a number is read back', () => {
+  test('it stands on the screen while the voice still speaks, and so does the next one', async () => {
+    const speaking = new Set<() => void>();
+    const slow = (text: string) =>
+      text.includes('Correct?')
+        ? new Promise<void>((ended) => speaking.add(ended))
+        : Promise.resolve();
+    const { container, desk, begin, type } = await show('urinal', slow);
+    await begin();
+    for (let turn = 0; turn < 30 && desk.walk?.view.current.matches('reading') !== true; turn++)
+      await type('next step');
+    const amount = () => container.querySelector('.number .amount');
+    await type('three hundred');
+    await vi.waitFor(() => {
+      expect(amount()).toHaveTextContent('300 mL');
+      expect(container.querySelector('.lamp.speaking')).not.toBeNull();
+    }, patient);
+    for (const end of speaking) end();
+    await type('no', 'four hundred');
+    await vi.waitFor(() => {
+      expect(amount()).toHaveTextContent('400 mL');
+      expect(container.querySelector('.lamp.speaking')).not.toBeNull();
+    }, patient);
   });
 });
 
