@@ -1,6 +1,12 @@
 import type { Expansion } from './grammar.ts';
 
 /**
+ * A part that may come again and again up to a depth. Written out, an engine makes a copy of the part for
+ * each depth and searches them all; as a loop it has one. The reader still counts.
+ */
+const rowOfTheSame = /^(.+) (?:\[ \1 \]|\( \1 \)\*)$/;
+
+/**
  * Write an expansion as JSGF for an ear: no tags, and nothing that can never be spoken.
  *
  * @param rename - the name that a rule bears in the written grammar
@@ -34,7 +40,9 @@ export function printExpansion(
     }
     case 'optional': {
       const text = printExpansion(body.body, rename);
-      return text ? `[ ${text} ]` : '';
+      if (!text) return '';
+      const [, row] = rowOfTheSame.exec(text) ?? [];
+      return row === undefined ? `[ ${text} ]` : `( ${row} )*`;
     }
     case 'repeat': {
       const text = printExpansion(body.body, rename);
