@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import type { Expansion } from './grammar.ts';
 import { printExpansion } from './printExpansion.ts';
 
-const rule = (name: string): Expansion => ({ type: 'rule', name });
+const rule = (name: string): Expansion => ({ type: 'rule', name, line: 1 });
 const optional = (...parts: Expansion[]): Expansion => ({
   type: 'optional',
   body: { type: 'sequence', parts },
