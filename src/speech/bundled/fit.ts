@@ -20,8 +20,10 @@ export interface FitModel {
   readonly weights: readonly number[];
   /** Log odds from which an utterance is taken. */
   readonly take: number;
-  /** The same in a loud room, and where nothing holds the words together: digit by digit. */
-  readonly takeStrict: number;
+  /** The same in a loud room. */
+  readonly takeLoud: number;
+  /** The same where nothing holds the words together: digit by digit. */
+  readonly takeDigits: number;
   /** Log odds from which it is in doubt; below, it is none of ours. */
   readonly doubt: number;
   /** Where a row of any sounds leads by more, nobody said the words, however well each fits alone. */
@@ -42,6 +44,11 @@ export function logOdds(measures: Measures, { bias, weights: each }: FitModel): 
   return measureNames.reduce((sum, name, index) => sum + measures[name] * (each[index] ?? 0), bias);
 }
 
+function takeOf({ digits, overRoom }: Measures, model: FitModel): number {
+  if (digits === 1) return model.takeDigits;
+  return overRoom < LOUD_ROOM ? model.takeLoud : model.take;
+}
+
 /** Decide what an utterance is worth: taken, in doubt, or none of what was expected. */
 export function judge(views: Views, acoustics: Acoustics): Judged {
   const { narrow, open } = views;
@@ -50,8 +57,7 @@ export function judge(views: Views, acoustics: Acoustics): Judged {
   if (measures === undefined) return { text: narrow.text, alternatives: [] };
   const model: FitModel = reading ? weights.reading : weights.command;
   const odds = logOdds(measures, model);
-  const isHard = measures.digits === 1 || measures.overRoom < LOUD_ROOM;
-  const take = isHard ? model.takeStrict : model.take;
+  const take = takeOf(measures, model);
   // A phrase that moves the walk is taken or it is talk: nobody can ask "did you mean next?".
   if (odds < (reading ? model.doubt : take) || measures.lead < model.floor)
     return { text: narrow.text, alternatives: [], measures };

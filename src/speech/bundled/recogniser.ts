@@ -42,7 +42,7 @@ const LEVEL_FRAMES = 10;
  * @param overRoom - loudness of the voice over the room, dB
  */
 const uncleanedShare = (overRoom: number): number =>
-  0.05 + 0.95 * Math.min(1, Math.max(0, (overRoom - 18) / 12)) ** 2;
+  0.025 + 0.975 * Math.min(1, Math.max(0, (overRoom - 22) / 10)) ** 2;
 
 /**
  * A hiss this far under the voice is laid over a quiet room. The engine knows rooms, not the perfect
@@ -86,6 +86,8 @@ export class Recogniser {
   #hiss = 0;
   readonly #noise = new Noise();
   #waiting = new Float32Array(0);
+  /** The net's sound comes out one frame late; uncleaned sound waits for it, or the two would echo. */
+  #before: Float32Array = new Float32Array(denoiserFrame);
   #preRoll: Frame[] = [];
   #level = { sum: 0, frames: 0 };
   #voice = { power: 0, cleaned: 0, frames: 0 };
@@ -169,6 +171,7 @@ export class Recogniser {
     this.#plainToSearch = new Resampler(48_000, 16_000);
     this.#cleanedToSearch = new Resampler(48_000, 16_000);
     this.#waiting = new Float32Array(0);
+    this.#before = new Float32Array(denoiserFrame);
     this.#preRoll = [];
   }
 
@@ -186,9 +189,10 @@ export class Recogniser {
     const voice = this.#denoiser.process(cleaned);
     const cleanedLevel = powerOf(cleaned);
     const sound: Frame = {
-      plain: this.#plainToSearch.push(frame),
+      plain: this.#plainToSearch.push(this.#before),
       cleaned: this.#cleanedToSearch.push(cleaned),
     };
+    this.#before = frame;
     this.#follow(voice, level, cleanedLevel);
     const near = this.#endpointer.speaking && this.#isNearVoice(cleanedLevel);
     const likely = near ? 1 : voice;

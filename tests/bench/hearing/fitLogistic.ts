@@ -8,7 +8,7 @@ export interface Example {
 }
 
 /** Log odds at which an utterance is taken, and at which it is in doubt; the least lead of all. */
-export type Cuts = Pick<FitModel, 'take' | 'takeStrict' | 'doubt' | 'floor'>;
+export type Cuts = Pick<FitModel, 'take' | 'takeLoud' | 'takeDigits' | 'doubt' | 'floor'>;
 
 const ROUNDS = 4_000;
 const RATE = 0.3;

@@ -108,14 +108,16 @@ const file = resolve(import.meta.dirname, '../../../src/speech/bundled/fit.json'
  * right one in twenty had, short ones in a still room above all: "correct" by itself has -30 to -40.
  */
 const reading = fitLogistic(examplesOf(true), {
-  take: 0,
-  takeStrict: 1.5,
+  take: -0.3,
+  takeLoud: 0.5,
+  takeDigits: 1.5,
   doubt: -1.5,
   floor: -30,
 });
 const command = fitLogistic(examplesOf(false), {
   take: 1.4,
-  takeStrict: 1.4,
+  takeLoud: 1.4,
+  takeDigits: 1.4,
   doubt: 1.4,
   floor: -45,
 });
