@@ -25,6 +25,12 @@ export interface VolumeContext {
 /** Doubts that a container can settle: one of several numbers was meant, and was read off a line. */
 const settled: ReadonlySet<Doubt> = new Set(['twoWays']);
 
+/** What tags may ask for; what is kept of phrases holds for the one given last. */
+const givenBy: Readonly<Record<OunceRule, Fields>> = {
+  30: { ounce: 30 },
+  29.5735: { ounce: 29.5735 },
+};
+
 /** Reads what is said as a volume, by the rules of `volume.gram` and `numbers.gram`. */
 export class VolumeReader {
   readonly #reader: Reader;
@@ -49,7 +55,7 @@ export class VolumeReader {
     // Most talk ends here: a word that no way of saying a volume has.
     if (heard.ids.includes(0)) return refusal(said, this.#reasonOf(heard));
     if (heard.ids.includes(shapeId.oversize)) return refusal(said, 'too_large');
-    const given = { ounce: context.ounceIn ?? 30 };
+    const given = givenBy[context.ounceIn ?? 30];
     // Recognisers set commas where no one paused; two numbers side by side are the last resort.
     const plain = heard.hasComma ? withoutCommas(heard) : null;
     let values = this.#reader.read('volume.volume', heard, given);
@@ -209,26 +215,34 @@ function doubtOf(value: Fields, volume: Millilitres): Doubt | null {
   return null;
 }
 
-const nothing = {
+const none: readonly Millilitres[] = [];
+
+const refusal = (said: string, refused: VolumeRefusal): VolumeReading => ({
   mL: null,
   how: null,
   approximate: false,
-  ambiguous: [],
+  ambiguous: none,
   doubt: null,
-  soundAlike: [],
-  refused: null,
+  soundAlike: none,
+  refused,
   decidedByContainer: false,
   confidence: 0,
-} as const;
-
-const refusal = (said: string, refused: VolumeRefusal): VolumeReading => ({
-  ...nothing,
   said,
-  refused,
 });
 
 const doubtful = (
   said: string,
   ambiguous: readonly Millilitres[],
   doubt: Doubt,
-): VolumeReading => ({ ...nothing, said, ambiguous, doubt });
+): VolumeReading => ({
+  mL: null,
+  how: null,
+  approximate: false,
+  ambiguous,
+  doubt,
+  soundAlike: none,
+  refused: null,
+  decidedByContainer: false,
+  confidence: 0,
+  said,
+});

@@ -1,8 +1,9 @@
-import { isOpenTo, noWord, waysFor, type CompiledRules, type Way } from './compileRules.ts';
-import type { Fields, Value } from './compileTag.ts';
-import { Meanings } from './Meanings.ts';
-import { oneWord, packWays, type PackedWays } from './packWays.ts';
-import { emptySpan, makeSpan, stepTo, type Path, type Span, type Step } from './span.ts';
+import { Automaton, dead, ended, isFinal } from './Automaton.ts';
+import type { CompiledRules, Way } from './compileRules.ts';
+import { isSameValue, type Fields, type Value } from './compileTag.ts';
+import { IntTable } from './IntTable.ts';
+import { longestPhrase, Phrases } from './Phrases.ts';
+import { runTag, valueOf, type Gathered } from './runTag.ts';
 
 /** Words as the matcher reads them. */
 export interface Heard {
@@ -12,73 +13,74 @@ export interface Heard {
   readonly values: readonly (number | undefined)[];
 }
 
-/** What a walk through one span has to know. */
-interface Room {
-  readonly start: number;
-  readonly end: number;
-  readonly call: number;
-  readonly paths: Path[];
+/** One way through a rule so far; where a rule named in it has several values, one for each. */
+interface Course extends Gathered {
+  /** The value of what was named last. */
+  last: Value;
+  next: Course | null;
 }
 
-const nowhere: readonly number[] = [];
+/** What a walk through one rule is after. */
+interface Goal {
+  readonly end: number;
+  readonly found: Value[];
+}
 
 /** More words than this are not one utterance. */
 export const mostWords = 60;
 /** Places of a word, the end counted as one. */
 const width = mostWords + 1;
-/** Bound on the second pass; a sentence that people say needs a tenth. */
+/** Bounds on the work for one utterance; a sentence that people say needs a tenth. */
 const mostSteps = 2000;
-/** Spans that are kept, and how long they may be to be kept at once. */
-const mostSpans = 65_536;
-const shortSpan = 3;
+const mostValues = 32;
+/** Power of 2: places for what a part of this utterance means. */
+const partBits = 10;
+/** So many times the ways out of a state that a kind of word leaves are kept. */
+const mostWays = 1 << 15;
+const noFields: Fields = {};
 
 /**
  * Finds every way in which a rule takes a whole sequence of words, and what each way means.
  *
- * Three passes. The first asks where a rule can end that starts at a given word; it visits each
- * state once at each word, so no sentence blows it up. The second keeps the paths that lead to the
- * end. The third runs their tags. The first two see only kinds of words, so "three fifty" and
- * "four twenty" share them, and what they found is kept by the shape of the sentence.
+ * The {@link Automaton} tells from any point whether the rest can be taken, so that only ways which
+ * lead to the end are walked, and their tags are run as they are met. What a few words mean to a
+ * rule is kept for other utterances; of a whole utterance nothing is kept.
  *
- * The work of the last two is bounded: where a sentence has more ways than any person means,
- * `isTangled` is set and the answer is not complete.
+ * The work is bounded: where a sentence has more ways than any person means, `isTangled` is set and
+ * the answer is not complete.
  */
 export class Matcher {
   readonly #compiled: CompiledRules;
-  /** By set of needed kinds: where the last word of it stands. */
-  readonly #lastAt: Int16Array;
-  /** Spans met before, by a hash: a long one that comes once is not worth keeping. */
-  readonly #met = new Uint8Array(1 << 16);
-  /** By rule and kinds of words; they come again in every sentence with a number in it. */
-  readonly #spans: readonly Map<string, Span>[];
-  #spanCount = 0;
-  /** By kind: the letter that stands for it in a key. */
-  readonly #letters: readonly string[];
+  readonly #automaton: Automaton;
+  readonly #phrases: Phrases;
+  readonly #kindCount: number;
+  /** By state and kind, or the end: the ways that may lead on. */
+  readonly #waysAt = new IntTable(mostWays);
+  #ways: (readonly Way[])[] = [];
+
+  #heard: Heard = { ids: [], values: [] };
   readonly #kinds = new Int32Array(mostWords);
   #count = 0;
-  #shape = '';
+  #given = noFields;
+  #keptFor = noFields;
+  /** Whether values are kept for other utterances: only where something was given. */
+  #isKeeping = false;
+  /** By word: what stands for it in a phrase, or -1. */
+  readonly #tokens = new Int32Array(mostWords);
+  /** By word and length: the phrase that begins there, 0 where it was not asked for yet. */
+  readonly #phraseAt = new Int32Array(width * (longestPhrase + 1));
+  /** By a hash of rule, start and end: which, in which utterance, and its values. */
+  readonly #parts = new Int32Array(2 << partBits);
+  readonly #partValues: (readonly Value[])[] = new Array<readonly Value[]>(1 << partBits).fill([]);
   #call = 0;
-  /** By rule and word; cleared by what was touched. */
-  readonly #ends: (readonly number[] | undefined)[];
-  readonly #touched: number[] = [];
-  readonly #packed: PackedWays;
-  /** State with word, and the call that was there, by a hash. */
-  readonly #seen = new Int32Array(2 * 4096);
-  /** State with word, and twice the call with one more where its end can be reached. */
-  readonly #reach = new Int32Array(2 * 4096);
   #steps = 0;
-  #heard: Heard = { ids: [], values: [] };
-  readonly #meanings = new Meanings();
   isTangled = false;
 
   constructor(compiled: CompiledRules) {
     this.#compiled = compiled;
-    const places = compiled.names.length * width;
-    this.#ends = new Array<undefined>(places).fill(undefined);
-    this.#packed = packWays(compiled);
-    this.#spans = compiled.names.map(() => new Map<string, Span>());
-    this.#letters = compiled.kindOf.map((_, kind) => String.fromCharCode(kind));
-    this.#lastAt = new Int16Array(compiled.setCount);
+    this.#kindCount = Math.max(...compiled.kindOf) + 1;
+    this.#automaton = new Automaton(compiled);
+    this.#phrases = new Phrases(compiled.kindOf.length, compiled.names.length);
   }
 
   /**
@@ -92,197 +94,243 @@ export class Matcher {
     if (index === undefined) throw new Error(`matcher: no rule <${rule}>`);
     const count = heard.ids.length;
     if (count > mostWords) throw new Error(`matcher: more than ${mostWords} words`);
+    this.isTangled = false;
     const table = this.#compiled.oneWord[index];
     if (table) {
       // Kinds do not tell the words of such a rule apart.
-      this.isTangled = false;
       const word = count === 1 ? table.get(heard.ids[0]!) : undefined;
       return word === undefined ? [] : [word === 'own' ? heard.values[0] : word.value];
     }
-    let shape = '';
     this.#count = count;
-    for (let at = 0; at < count; at++) {
-      const kind = this.#compiled.kindOf[heard.ids[at]!]!;
-      this.#kinds[at] = kind;
-      shape += this.#letters[kind]!;
-    }
-    this.#shape = shape;
-    this.#heard = heard;
-    if (!this.#meanings.prepare(given)) this.#clear();
-    this.isTangled = false;
-    this.#steps = 0;
-    const span = this.#spans[index]!.get(shape) ?? this.#spanOfAll(index);
-    if (span === null) return [];
-    const values = this.#meanings.of(span, heard);
-    this.isTangled = this.#meanings.isTangled;
+    for (let at = 0; at < count; at++) this.#kinds[at] = this.#compiled.kindOf[heard.ids[at]!]!;
+    this.#automaton.tidy();
+    if (!this.#reaches(this.#compiled.entry[index]!, 0, count)) return [];
+    this.#prepare(heard, given);
+    const values = this.#walkRule(index, 0, count);
+    this.isTangled ||= this.#steps > mostSteps;
     return values;
   }
 
-  /** What was kept holds only for what was given then. */
-  #clear() {
-    for (const spans of this.#spans) spans.clear();
-    this.#spanCount = 0;
-  }
-
-  #spanOfAll(rule: number): Span | null {
-    for (const key of this.#touched) this.#ends[key] = undefined;
-    this.#touched.length = 0;
-    if (this.#call > 500_000_000) {
-      this.#seen.fill(0);
-      this.#reach.fill(0);
-      this.#call = 0;
+  #prepare(heard: Heard, given: Fields | undefined) {
+    this.#heard = heard;
+    this.#given = given ?? noFields;
+    this.#isKeeping = given !== undefined;
+    this.#steps = 0;
+    this.#call = this.#call === 0x7fffffff ? 1 : this.#call + 1;
+    if (!given) return;
+    if (given !== this.#keptFor && !isSameValue(given, this.#keptFor)) this.#phrases.clear();
+    this.#keptFor = given;
+    this.#phrases.tidy();
+    for (let at = 0; at < this.#count; at++) {
+      const value = heard.values[at];
+      const id = heard.ids[at]!;
+      this.#tokens[at] = value === undefined ? id : this.#phrases.wordOf(id, value);
     }
-    this.#lastAt.fill(-1);
-    for (let at = 0; at < this.#count; at++)
-      for (const set of this.#compiled.setsOf[this.#kinds[at]!] ?? nowhere) this.#lastAt[set] = at;
-    if (!this.#endsOf(rule, 0).includes(this.#count)) {
-      this.#store(rule, this.#shape, emptySpan);
-      return null;
+    this.#phraseAt.fill(0, 0, this.#count * (longestPhrase + 1));
+  }
+
+  /** Whether the rule of the state can be at its end at `end`, from here. */
+  #reaches(at: number, from: number, end: number): boolean {
+    let set = this.#automaton.start(at);
+    for (let position = from; position < end; position++) {
+      set = this.#automaton.step(set, this.#kinds[position]!);
+      if (set === dead) return false;
     }
-    const span = this.#spanOf(rule, 0, this.#count);
-    return this.isTangled ? null : span;
+    return isFinal(set);
   }
 
-  #kindAt(position: number): number {
-    return position < this.#count ? this.#kinds[position]! : noWord;
+  #valuesOf(rule: number, start: number, end: number): readonly Value[] {
+    const phrase = this.#phraseOf(start, end);
+    if (phrase > 0) {
+      const kept = this.#phrases.valuesOf(phrase, rule);
+      if (kept) return kept;
+      const values = this.#walkRule(rule, start, end);
+      if (!this.isTangled && this.#steps <= mostSteps) this.#phrases.keep(phrase, rule, values);
+      return values;
+    }
+    const key = (rule * width + start) * width + end;
+    const place = Math.imul(key, 0x9e3779b1) >>> (32 - partBits);
+    if (this.#parts[place * 2] === key && this.#parts[place * 2 + 1] === this.#call)
+      return this.#partValues[place]!;
+    const values = this.#walkRule(rule, start, end);
+    this.#parts[place * 2] = key;
+    this.#parts[place * 2 + 1] = this.#call;
+    this.#partValues[place] = values;
+    return values;
   }
 
-  #isOpen(way: Way, kind: number, position: number): boolean {
-    return isOpenTo(way, kind) && (way.needs < 0 || this.#lastAt[way.needs]! >= position);
+  /** The number of these words as a phrase; 0 or less where they are not to be kept. */
+  #phraseOf(start: number, end: number): number {
+    const length = end - start;
+    if (!this.#isKeeping || length > longestPhrase || length >= this.#count || length < 1) return 0;
+    const at = start * (longestPhrase + 1) + length;
+    const known = this.#phraseAt[at]!;
+    if (known !== 0) return known;
+    const shorter = length === 1 ? 0 : this.#phraseOf(start, end - 1);
+    const token = this.#tokens[end - 1]!;
+    const phrase = shorter < 0 || token < 0 ? -1 : this.#phrases.longer(shorter, token);
+    this.#phraseAt[at] = phrase;
+    return phrase;
   }
 
-  /* ---- first pass: where a rule can end ---- */
-
-  #endsOf(rule: number, start: number): readonly number[] {
-    const key = rule * width + start;
-    const known = this.#ends[key];
-    if (known) return known;
-    const ends: number[] = [];
-    this.#visit(this.#compiled.entry[rule]!, start, ++this.#call, ends);
-    const found = ends.length === 0 ? nowhere : ends;
-    this.#ends[key] = found;
-    this.#touched.push(key);
+  #walkRule(rule: number, start: number, end: number): readonly Value[] {
+    const found: Value[] = [];
+    const course = { fields: null, isOwn: false, last: undefined, next: null };
+    this.#walk(this.#compiled.entry[rule]!, start, { end, found }, course);
     return found;
   }
 
-  #visit(at: number, position: number, call: number, ends: number[]) {
-    if (!this.#isFirstVisit(at * width + position, call)) return;
-    const { isFinal, first, to, kind, rule, needs, open, bits } = this.#packed;
-    if (isFinal[at] === 1 && !ends.includes(position)) ends.push(position);
-    const next = this.#kindAt(position);
-    const bit = next + 1;
-    const last = first[at + 1]!;
-    for (let way = first[at]!; way < last; way++) {
-      if (kind[way]! >= 0) {
-        if (kind[way] !== next) continue;
-      } else if (((bits[open[way]! + (bit >> 5)]! >>> (bit & 31)) & 1) === 0) continue;
-      if (needs[way]! >= 0 && this.#lastAt[needs[way]!]! < position) continue;
-      const called = rule[way]!;
-      if (kind[way]! >= 0 || called === oneWord) this.#visit(to[way]!, position + 1, call, ends);
-      else if (called < 0) this.#visit(to[way]!, position, call, ends);
-      else for (const end of this.#endsOf(called, position)) this.#visit(to[way]!, end, call, ends);
-    }
-  }
-
-  /**
-   * A small table that stays in the processor's cache. What it forgets is only visited again, and
-   * the rules called from there are known by then.
-   */
-  #isFirstVisit(mark: number, call: number): boolean {
-    const place = (Math.imul(mark, 0x9e3779b1) >>> 20) << 1;
-    if (this.#seen[place] === mark && this.#seen[place + 1] === call) return false;
-    this.#seen[place] = mark;
-    this.#seen[place + 1] = call;
-    return true;
-  }
-
-  /* ---- second pass: the paths that lead to the end ---- */
-
-  #spanOf(rule: number, start: number, end: number): Span {
-    const key = this.#shape.slice(start, end);
-    const known = this.#spans[rule]!.get(key);
-    if (known) return known;
-    const paths: Path[] = [];
-    const room = { start, end, call: ++this.#call, paths };
-    this.#walk(this.#compiled.entry[rule]!, start, room, []);
-    const span = makeSpan(paths, this.#heard.ids, start, end - start);
-    if (!this.isTangled) this.#store(rule, key, span);
-    return span;
-  }
-
-  #store(rule: number, key: string, span: Span) {
-    if (key.length > shortSpan && !this.#comesAgain(rule, key)) return;
-    if (this.#spanCount >= mostSpans) this.#clear();
-    this.#spans[rule]!.set(key, span);
-    this.#spanCount++;
-  }
-
-  #comesAgain(rule: number, key: string): boolean {
-    let hash = rule;
-    for (let at = 0; at < key.length; at++) hash = Math.imul(hash, 31) + key.charCodeAt(at);
-    hash &= 0xffff;
-    const before = this.#met[hash] === 1;
-    this.#met[hash] = 1;
-    return before;
-  }
-
-  #walk(at: number, position: number, room: Room, steps: Step[]) {
-    const { start, end, call, paths } = room;
-    if (++this.#steps > mostSteps) this.isTangled = true;
-    if (this.isTangled) return;
-    const state = this.#compiled.states[at]!;
-    if (position === end && state.isFinal) paths.push([...steps]);
-    const kind = this.#kindAt(position);
-    for (const way of waysFor(state, kind)) {
-      if (!this.#isOpen(way, kind, position)) continue;
-      const before = steps.length;
-      if (way.word >= 0 || way.table) {
-        if (position >= end || !this.#reaches(way.to, position + 1, end, call)) continue;
-        if (way.table) steps.push({ type: 'word', at: position - start, table: way.table });
-        else if (way.word < this.#compiled.firstWord)
-          steps.push({ type: 'shape', at: position - start });
-        this.#walk(way.to, position + 1, room, steps);
-      } else if (way.action) {
-        if (!this.#reaches(way.to, position, end, call)) continue;
-        steps.push({ type: 'tag', action: way.action });
-        this.#walk(way.to, position, room, steps);
-      } else
-        for (const stop of this.#endsOf(way.rule, position)) {
-          if (!this.#reaches(way.to, stop, end, call)) continue;
-          const span = this.#spanOf(way.rule, position, stop);
-          steps.push(stepTo(span, position - start));
-          this.#walk(way.to, stop, room, steps);
-          steps.length = before;
+  /** Follow every way from a state that is known to lead to the goal. */
+  #walk(from: number, start: number, goal: Goal, course: Course | null) {
+    const { end, found } = goal;
+    let at = from;
+    let position = start;
+    while (course) {
+      if (++this.#steps > mostSteps || this.isTangled) break;
+      const { isFinal: canEnd, ways: all } = this.#compiled.states[at]!;
+      if (position === end && canEnd) {
+        this.#keep(found, course);
+        if (all.length === 0) return;
+      }
+      // Where one way leads on, and there is but one, it is that.
+      const ways =
+        all.length === 1 && !canEnd
+          ? all
+          : this.#waysFor(at, position < end ? this.#kinds[position]! : -1);
+      // The last way that leads on may have the course itself; each one before it, a copy.
+      let way: Way | undefined;
+      let stop = 0;
+      for (const each of ways) {
+        if (each.rule < 0 || each.table) {
+          const next = each.action ? position : position + 1;
+          if (ways.length > 1 && !this.#reaches(each.to, next, end)) continue;
+          if (way) this.#take(way, position, stop, goal, copyOf(course));
+          way = each;
+          stop = next;
+          continue;
         }
-      steps.length = before;
+        const called = this.#compiled.entry[each.rule]!;
+        if (this.#automaton.start(each.to) === ended) {
+          if (ways.length > 1 && !this.#reaches(called, position, end)) continue;
+          if (way) this.#take(way, position, stop, goal, copyOf(course));
+          way = each;
+          stop = end;
+          continue;
+        }
+        let set = this.#automaton.start(called);
+        for (let next = position; ; next++) {
+          if (isFinal(set) && this.#reaches(each.to, next, end)) {
+            if (way) this.#take(way, position, stop, goal, copyOf(course));
+            way = each;
+            stop = next;
+          }
+          if (next >= end) break;
+          set = this.#automaton.step(set, this.#kinds[next]!);
+          if (set === dead) break;
+        }
+      }
+      if (!way) return;
+      course = this.#pass(way, position, stop, course);
+      at = way.to;
+      position = stop;
     }
   }
 
-  /** Whether the rule that the state is part of can end at `end` from here. */
-  #reaches(at: number, position: number, end: number, call: number): boolean {
-    const state = this.#compiled.states[at]!;
-    if (position >= end) {
-      if (position > end) return false;
-      if (state.isFinal) return true;
-    }
-    const mark = at * width + position;
-    const place = (Math.imul(mark, 0x9e3779b1) >>> 20) << 1;
-    const known = this.#reach[place + 1]!;
-    if (this.#reach[place] === mark && known >> 1 === call) return (known & 1) === 1;
-    let can = false;
-    const kind = this.#kindAt(position);
-    for (const way of waysFor(state, kind)) {
-      if (!this.#isOpen(way, kind, position)) continue;
-      if (way.word >= 0 || way.table) can = this.#reaches(way.to, position + 1, end, call);
-      else if (way.rule < 0) can = this.#reaches(way.to, position, end, call);
-      else
-        can = this.#endsOf(way.rule, position).some((stop) =>
-          this.#reaches(way.to, stop, end, call),
-        );
-      if (can) break;
-    }
-    this.#reach[place] = mark;
-    this.#reach[place + 1] = call * 2 + (can ? 1 : 0);
-    return can;
+  #take(way: Way, position: number, stop: number, goal: Goal, course: Course) {
+    const after = this.#pass(way, position, stop, course);
+    if (after) this.#walk(way.to, stop, goal, after);
   }
+
+  /** What becomes of a course on one way; null where nothing is left of it. */
+  #pass(way: Way, position: number, stop: number, course: Course): Course | null {
+    if (way.action) {
+      let left: Course | null = null;
+      let tail: Course | null = null;
+      for (let each: Course | null = course; each; each = each.next) {
+        if (!runTag(way.action, each, each.last, this.#given)) continue;
+        if (tail) tail.next = each;
+        else left = each;
+        tail = each;
+      }
+      if (tail) tail.next = null;
+      return left;
+    }
+    if (way.rule >= 0 && !way.table)
+      return this.#spread(course, this.#valuesOf(way.rule, position, stop));
+    if (way.table) {
+      const word = way.table.get(this.#heard.ids[position]!)!;
+      const value = word === 'own' ? this.#heard.values[position] : word.value;
+      for (let each: Course | null = course; each; each = each.next) each.last = value;
+    } else if (way.word < this.#compiled.firstWord)
+      for (let each: Course | null = course; each; each = each.next)
+        each.last = this.#heard.values[position];
+    return course;
+  }
+
+  /** Each course with each value, in order; null where there is no value. */
+  #spread(course: Course, values: readonly Value[]): Course | null {
+    if (values.length === 0) return null;
+    for (let each: Course | null = course; each;) {
+      const after: Course | null = each.next;
+      each.last = values[0];
+      let tail: Course = each;
+      for (let index = 1; index < values.length; index++) {
+        if (++this.#steps > mostSteps) return null;
+        each.isOwn = false;
+        tail = tail.next = { fields: each.fields, isOwn: false, last: values[index], next: null };
+      }
+      tail.next = after;
+      each = after;
+    }
+    return course;
+  }
+
+  #keep(found: Value[], course: Course) {
+    for (let each: Course | null = course; each; each = each.next) {
+      if (found.length > mostValues) this.isTangled = true;
+      const value = valueOf(each.fields, each.last);
+      each.isOwn = false;
+      if (!found.some((before) => isSameValue(before, value))) found.push(value);
+    }
+  }
+
+  /** The ways out of a state that a kind of word, or the end of the rule, leaves. */
+  #waysFor(at: number, kind: number): readonly Way[] {
+    const key = at * (this.#kindCount + 1) + kind + 1;
+    const known = this.#waysAt.get(key);
+    if (known >= 0) return this.#ways[known]!;
+    const { states, entry, kindOf } = this.#compiled;
+    const goesOn = (to: number) => {
+      const set = this.#automaton.start(to);
+      return kind < 0 ? isFinal(set) : this.#automaton.step(set, kind) !== dead;
+    };
+    const ways = states[at]!.ways.filter((way) => {
+      if (way.action) return goesOn(way.to);
+      if (way.word >= 0) return kindOf[way.word] === kind;
+      if (way.table) return [...way.table.keys()].some((word) => kindOf[word] === kind);
+      const called = entry[way.rule]!;
+      return (
+        (kind >= 0 && goesOn(called)) || (isFinal(this.#automaton.start(called)) && goesOn(way.to))
+      );
+    });
+    if (this.#waysAt.isFull) {
+      this.#waysAt.clear();
+      this.#ways = [];
+    }
+    this.#waysAt.add(key, this.#ways.length);
+    this.#ways.push(ways);
+    return ways;
+  }
+}
+
+/** A copy that leads on first; what it finds may be the parts themselves, so no one owns them now. */
+function copyOf(course: Course): Course {
+  const copy: Course = { fields: course.fields, isOwn: false, last: course.last, next: null };
+  course.isOwn = false;
+  let tail = copy;
+  for (let each = course.next; each; each = each.next) {
+    each.isOwn = false;
+    tail = tail.next = { fields: each.fields, isOwn: false, last: each.last, next: null };
+  }
+  return copy;
 }

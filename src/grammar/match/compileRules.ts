@@ -1,10 +1,8 @@
 import type { Expansion, Rule } from '../jsgf/grammar.ts';
 import { GrammarError } from '../jsgf/grammarError.ts';
-import { emptiness, emptyRules } from '../jsgf/emptiness.ts';
-import { neededKinds, type NeededKinds } from './neededKinds.ts';
+import { emptiness } from '../jsgf/emptiness.ts';
 import { compileTag, type Action, type Value } from './compileTag.ts';
 import { oneWordRule } from './oneWordRule.ts';
-import { openWays } from './openWays.ts';
 
 /** One way out of a state. Exactly one of `word`, `rule`, `action` is set. */
 export interface Way {
@@ -18,21 +16,11 @@ export interface Way {
   readonly isUnspoken: boolean;
   /** Where the rule takes one word only: what each means. */
   readonly table: ReadonlyMap<number, OneWord> | undefined;
-  /** A set of kinds of which one must still come; -1 where nothing is known to. */
-  readonly needs: number;
-  /** The kinds of words that can come next on this way, and the end: see {@link isOpenTo}. */
-  readonly open: Uint32Array;
 }
 
 export interface State {
   readonly ways: readonly Way[];
   readonly isFinal: boolean;
-  /** Ids of the words that can come next. */
-  readonly starts: ReadonlySet<number>;
-  /** Whether the rule can end from here without another word. */
-  readonly canEnd: boolean;
-  /** Where there are many ways: those for a kind, filled as words are met. */
-  readonly byKind: Map<number, readonly Way[]> | null;
 }
 
 /** What a word means to a rule that only ever takes one word. `own` is a written shape's number. */
@@ -50,9 +38,6 @@ export interface CompiledRules {
   readonly oneWord: readonly (ReadonlyMap<number, OneWord> | undefined)[];
   /** By word id: words of one kind stand in the same places, "three" and "four", and share it. */
   readonly kindOf: readonly number[];
-  /** By kind: the sets of needed kinds that it is in. */
-  readonly setsOf: NeededKinds['setsOf'];
-  readonly setCount: number;
   readonly firstWord: number;
 }
 
@@ -98,8 +83,6 @@ export function compileRules(
         action: null,
         isUnspoken: false,
         table: undefined,
-        needs: -1,
-        open: nothingOpen,
         ...part,
       });
       return to;
@@ -156,36 +139,14 @@ export function compileRules(
     finals.add(build(rule.body, start, rule.file));
     return start;
   });
-  const states = closed(drafts, finals, names, entry, rules);
+  const states = closed(drafts, finals, entry);
   const oneWord = names.map((_, index) => oneWordRule(index, states, entry, firstWord));
-  const tabled = states.map((state) => ({
-    ...state,
-    ways: state.ways.map((way) => ({ ...way, table: oneWord[way.rule] })),
+  const tabled = states.map(({ isFinal, ways }) => ({
+    isFinal,
+    ways: ways.map((way) => ({ ...way, table: oneWord[way.rule] })),
   }));
   const kindOf = kindsOfWords(tabled, entry, oneWord, firstWord, firstWord + words.size);
-  const { ofWay, setsOf, count: setCount } = neededKinds(tabled, entry, kindOf);
-  const openOf = openWays(tabled, entry, kindOf);
-  const ready = tabled.map((state, at) => ({
-    ...state,
-    ways: state.ways.map((way, index) => ({
-      ...way,
-      needs: ofWay[at]![index]!,
-      open: openOf(way),
-    })),
-    byKind: state.ways.length > fewWays ? new Map<number, readonly Way[]>() : null,
-  }));
-  return {
-    words,
-    names,
-    indexOf,
-    entry,
-    states: ready,
-    oneWord,
-    kindOf,
-    setsOf,
-    setCount,
-    firstWord,
-  };
+  return { words, names, indexOf, entry, states: tabled, oneWord, kindOf, firstWord };
 }
 
 /** Put words together that no rule tells apart but by their value. */
@@ -222,16 +183,21 @@ function lineOf(body: Expansion): number {
   return first ? lineOf(first) : 1;
 }
 
-/** Do away with empty jumps, and find for each state what may come next. */
+/** Do away with empty jumps, and with the ways out of states that nothing leads to. */
 function closed(
   drafts: readonly Draft[],
   finals: ReadonlySet<number>,
-  names: readonly string[],
   entry: readonly number[],
-  rules: ReadonlyMap<string, Rule>,
 ): State[] {
-  const empty = emptyRules(rules);
-  const states = drafts.map((_, index) => {
+  const states: State[] = drafts.map(() => ({ ways: [], isFinal: false }));
+  // "mils" and "milliliters" lead to the same place, so that they are words of one kind.
+  const through = (at: number): number => {
+    const { ways, jumps } = drafts[at]!;
+    const isPassage = ways.length === 0 && jumps.length === 1 && !finals.has(at);
+    return isPassage ? through(jumps[0]!.to) : at;
+  };
+  const reached = new Set(entry);
+  for (const index of reached) {
     const ways: Way[] = [];
     const seen = new Set<string>();
     let isFinal = false;
@@ -240,51 +206,15 @@ function closed(
       if (seen.has(key) || seen.has(`${at}`)) return;
       seen.add(key);
       isFinal ||= finals.has(at);
-      for (const way of drafts[at]!.ways)
-        ways.push(isUnspoken ? { ...way, isUnspoken: true } : way);
+      for (const way of drafts[at]!.ways) {
+        const to = through(way.to);
+        reached.add(to);
+        ways.push({ ...way, to, isUnspoken: way.isUnspoken || isUnspoken });
+      }
       for (const next of drafts[at]!.jumps) visit(next.to, isUnspoken || next.isUnspoken);
     };
     visit(index, false);
-    return { ways, isFinal, starts: new Set<number>(), canEnd: isFinal, byKind: null };
-  });
-  for (let grew = true; grew;) {
-    grew = false;
-    for (const state of states) {
-      const before = state.starts.size + Number(state.canEnd);
-      for (const way of state.ways) {
-        const next = states[way.to]!;
-        let isPassable = way.action !== null;
-        if (way.word >= 0) state.starts.add(way.word);
-        else if (way.rule >= 0) {
-          for (const id of states[entry[way.rule]!]!.starts) state.starts.add(id);
-          isPassable = empty.has(names[way.rule]!);
-        }
-        if (!isPassable) continue;
-        for (const id of next.starts) state.starts.add(id);
-        state.canEnd ||= next.canEnd;
-      }
-      grew ||= state.starts.size + Number(state.canEnd) !== before;
-    }
+    states[index] = { ways, isFinal };
   }
   return states;
-}
-
-/** Stands for the kind of the word after the last one. */
-export const noWord = -1;
-/** Up to so many ways are asked one by one. */
-const fewWays = 4;
-const nothingOpen = new Uint32Array(0);
-
-/** Whether the kind of the next word, or the end, does not already rule the way out. */
-export function isOpenTo(way: Way, kind: number): boolean {
-  const bit = kind + 1;
-  return ((way.open[bit >> 5]! >>> (bit & 31)) & 1) === 1;
-}
-
-/** The ways out of a state that may be open to a kind; each has still to be asked. */
-export function waysFor(state: State, kind: number): readonly Way[] {
-  if (!state.byKind) return state.ways;
-  let ways = state.byKind.get(kind);
-  if (!ways) state.byKind.set(kind, (ways = state.ways.filter((way) => isOpenTo(way, kind))));
-  return ways;
 }
