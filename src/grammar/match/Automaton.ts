@@ -1,5 +1,6 @@
 import type { CompiledRules } from './compileRules.ts';
 import { IntTable } from './IntTable.ts';
+import { kindClasses, movesByKind } from './kindClasses.ts';
 
 /** What may follow at one point of a rule. */
 interface Closure {
@@ -35,13 +36,25 @@ export class Automaton {
   #items: (readonly number[])[] = [];
   readonly #starts: Int32Array;
   #closures: (Closure | undefined)[] = [];
-  /** By state: where each kind of word leads. */
-  readonly #moves: (ReadonlyMap<number, readonly number[]> | undefined)[] = [];
+  /** By half of a set: the rule that it is of. */
+  readonly #rules: number[] = [];
+  readonly #ruleOf: Int16Array;
+  readonly #moves: ReturnType<typeof movesByKind>;
+  /** By rule and kind. */
+  readonly #classes: Uint16Array;
 
   constructor(compiled: CompiledRules) {
+    const { states, entry, names, kindOf } = compiled;
     this.#compiled = compiled;
-    this.#kinds = Math.max(...compiled.kindOf) + 1;
-    this.#starts = new Int32Array(compiled.states.length).fill(-1);
+    this.#kinds = Math.max(...kindOf) + 2;
+    this.#starts = new Int32Array(states.length).fill(-1);
+    this.#moves = movesByKind(compiled);
+    this.#classes = new Uint16Array(names.length * this.#kinds);
+    kindClasses(compiled, this.#moves, this.#kinds).forEach((classes, rule) =>
+      this.#classes.set(classes, rule * this.#kinds),
+    );
+    this.#ruleOf = new Int16Array(states.length);
+    entry.forEach((from, rule) => this.#ruleOf.fill(rule, from));
     this.#clear();
   }
 
@@ -56,6 +69,7 @@ export class Automaton {
     this.#starts.fill(-1);
     this.#closures = [];
     this.#items = [];
+    this.#rules.length = 0;
     this.#intern(false, []);
     this.#intern(true, []);
   }
@@ -70,7 +84,10 @@ export class Automaton {
 
   /** The set after one more word of a kind. */
   step(set: number, kind: number): number {
-    const key = set * this.#kinds + kind;
+    if (set <= ended) return dead;
+    const alike = this.#classes[this.#rules[set >> 1]! * this.#kinds + kind]!;
+    if (alike === 0) return dead;
+    const key = set * this.#kinds + alike;
     const known = this.#steps.get(key);
     return known >= 0 ? known : this.#learn(set, kind, key);
   }
@@ -86,7 +103,7 @@ export class Automaton {
     const { states } = this.#compiled;
     for (const item of this.#items[set >> 1]!) {
       if (item < states.length) {
-        for (const to of this.#movesOf(item).get(kind) ?? nowhere) follow(to);
+        for (const to of this.#moves[item]!.get(kind) ?? nowhere) follow(to);
         continue;
       }
       const to = item % states.length;
@@ -115,7 +132,7 @@ export class Automaton {
       ends ||= closure.isFinal;
       for (const item of closure.items) items.push(item);
     };
-    if (this.#movesOf(at).size > 0) items.push(at);
+    if (this.#moves[at]!.size > 0) items.push(at);
     for (const way of states[at]!.ways) {
       if (way.action) follow(way.to);
       else if (way.rule >= 0 && !way.table) {
@@ -129,23 +146,6 @@ export class Automaton {
     return closure;
   }
 
-  #movesOf(at: number): ReadonlyMap<number, readonly number[]> {
-    const known = this.#moves[at];
-    if (known) return known;
-    const { states, kindOf } = this.#compiled;
-    const moves = new Map<number, number[]>();
-    for (const { word, table, to } of states[at]!.ways) {
-      const words = word >= 0 ? [word] : [...(table?.keys() ?? nowhere)];
-      for (const kind of new Set(words.map((each) => kindOf[each]!))) {
-        const there = moves.get(kind);
-        if (there) there.push(to);
-        else moves.set(kind, [to]);
-      }
-    }
-    this.#moves[at] = moves;
-    return moves;
-  }
-
   #intern(ends: boolean, items: readonly number[]): number {
     const distinct = [...new Set(items)].sort((a, b) => a - b);
     const key = `${distinct.join()}${ends ? '.' : ''}`;
@@ -153,6 +153,7 @@ export class Automaton {
     if (known !== undefined) return known;
     const id = this.#items.length * 2 + Number(ends);
     this.#items.push(distinct);
+    this.#rules.push(this.#ruleOf[(distinct[0] ?? 0) % this.#starts.length]!);
     this.#idOf.set(key, id);
     return id;
   }
