@@ -4,7 +4,7 @@ import type { Rule } from './jsgf/grammar.ts';
 import { compileRules, type CompiledRules } from './match/compileRules.ts';
 import type { Fields, Value } from './match/compileTag.ts';
 import { Matcher } from './match/Matcher.ts';
-import { readWords, type HeardWords, type UnreadableCode } from './readWords.ts';
+import { dropped, readWords, type HeardWords, type UnreadableCode } from './readWords.ts';
 import { shapeId, writtenShapes } from './writtenShapes.ts';
 
 const shapes = new Map(writtenShapes.map((shape) => [`written.${shape}`, shapeId[shape]]));
@@ -15,7 +15,8 @@ export class Reader {
   readonly rules: ReadonlyMap<string, Rule>;
   readonly compiled: CompiledRules;
   readonly #matcher: Matcher;
-  readonly #dropped: ReadonlySet<string>;
+  /** Word to id, with the hesitations marked. */
+  readonly #idOf: ReadonlyMap<string, number>;
 
   /**
    * @param files - text by file name
@@ -26,8 +27,9 @@ export class Reader {
     this.rules = linkGrammars(grammars, (name) => predefined.has(name));
     this.compiled = compileRules(this.rules, shapes, writtenShapes.length);
     this.#matcher = new Matcher(this.compiled);
-    this.#dropped = new Set();
-    this.#dropped = this.wordsOf('numbers.hesitation');
+    const idOf = new Map(this.compiled.words);
+    for (const word of this.wordsOf('numbers.hesitation')) idOf.set(word, dropped);
+    this.#idOf = idOf;
   }
 
   has(rule: string): boolean {
@@ -35,7 +37,7 @@ export class Reader {
   }
 
   words(said: string): HeardWords | UnreadableCode {
-    return readWords(said, this.compiled.words, this.#dropped);
+    return readWords(said, this.#idOf);
   }
 
   /** Every value of the rule over the whole utterance; `tangled` where there are too many ways. */

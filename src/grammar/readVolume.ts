@@ -22,6 +22,8 @@ export interface VolumeContext {
   readonly ounceIn?: OunceRule | undefined;
 }
 
+const none: readonly Millilitres[] = [];
+
 /** Doubts that a container can settle: one of several numbers was meant, and was read off a line. */
 const settled: ReadonlySet<Doubt> = new Set(['twoWays']);
 
@@ -36,16 +38,15 @@ export class VolumeReader {
   readonly #reader: Reader;
   readonly #clues: ReadonlyMap<string, Value>;
   readonly #numberWords: ReadonlySet<string>;
-  readonly #misheard: ReadonlySet<string>;
+  /** By their ids. */
+  readonly #misheard: ReadonlySet<number>;
 
   constructor(reader: Reader) {
     this.#reader = reader;
     this.#clues = reader.valuesByWord('volume.clue');
     this.#numberWords = reader.wordsOf('numbers.numberWord');
-    this.#misheard = new Set([
-      ...reader.wordsOf('numbers.misheard'),
-      ...reader.wordsOf('numbers.loose'),
-    ]);
+    const misheard = [...reader.wordsOf('numbers.misheard'), ...reader.wordsOf('numbers.loose')];
+    this.#misheard = new Set(misheard.map((word) => reader.compiled.words.get(word)!));
   }
 
   /** @param said - one utterance. Never throws for what is said. */
@@ -66,6 +67,9 @@ export class VolumeReader {
     }
     if (values === 'tangled') return refusal(said, 'tangled');
     if (values.length === 0) return refusal(said, this.#reasonOf(heard));
+    const [only] = values;
+    if (values.length === 1 && only !== undefined && isFields(only))
+      return this.#weighOne(said, only, heard, context);
     return this.#weigh(said, values.filter(isFields), heard, context);
   }
 
@@ -83,6 +87,14 @@ export class VolumeReader {
       if (clue !== undefined) return clue as VolumeRefusal;
     }
     return 'not_a_volume';
+  }
+
+  /** Most utterances have one way; {@link #weigh} says the same of it, but takes longer. */
+  #weighOne(said: string, value: Fields, heard: HeardWords, context: VolumeContext): VolumeReading {
+    const volume = value.refused || value.why !== undefined ? null : wholeVolume(value);
+    if (volume === null || doubtOf(value, volume))
+      return this.#weigh(said, [value], heard, context);
+    return this.#reading(said, value, heard, false);
   }
 
   #weigh(
@@ -127,12 +139,13 @@ export class VolumeReader {
   ): VolumeReading {
     const mL = wholeVolume(value) as Millilitres;
     const partners = soundAlike(mL);
-    const isMisheard = heard.words.some((word) => this.#misheard.has(word));
+    const isMisheard = heard.ids.some((id) => this.#misheard.has(id));
+    const fills = volumesOf(value.fills);
     const how: HowUnderstood = {
       form: String(value.form),
       unit: (value.unit as HeardUnit | undefined) ?? null,
       corrected: volumesOf(value.corrected),
-      fills: volumesOf(value.fills).length > 1 ? volumesOf(value.fills) : [],
+      fills: fills.length > 1 ? fills : none,
       isAdded: value.added === 1,
       isMisheard,
     };
@@ -142,7 +155,7 @@ export class VolumeReader {
       mL,
       how,
       approximate,
-      ambiguous: [],
+      ambiguous: none,
       doubt: null,
       soundAlike: partners,
       refused: null,
@@ -178,8 +191,10 @@ function wholeVolume(value: Fields): Millilitres | null {
   return millilitres(whole);
 }
 
-const volumesOf = (value: Value): Millilitres[] =>
-  ((value ?? []) as readonly number[]).map((each) => millilitres(Math.round(each)));
+const volumesOf = (value: Value): readonly Millilitres[] =>
+  value === undefined
+    ? none
+    : (value as readonly number[]).map((each) => millilitres(Math.round(each)));
 
 const amongOf = (value: Fields): Millilitres[] =>
   ((value.among ?? []) as readonly number[])
@@ -214,8 +229,6 @@ function doubtOf(value: Fields, volume: Millilitres): Doubt | null {
   if (volume > 0 && volume <= ((value.soft as number | undefined) ?? 0)) return 'counting';
   return null;
 }
-
-const none: readonly Millilitres[] = [];
 
 const refusal = (said: string, refused: VolumeRefusal): VolumeReading => ({
   mL: null,

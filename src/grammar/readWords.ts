@@ -17,6 +17,9 @@ export interface HeardWords extends Heard {
 /** More than this is not one utterance. */
 const mostCharacters = 1200;
 
+/** Stands for the id of a hesitation, which says nothing wherever it stands. */
+export const dropped = -1;
+
 const outside = /[^\x20-\x7e]/;
 const kept: readonly (readonly [RegExp, string])[] = [
   [/[\u2018\u2019\u02bc]/g, "'"],
@@ -40,13 +43,11 @@ const isLetter = (code: number) => (code >= 97 && code <= 122) || code === 39;
 /**
  * Cut what a person said, or a recogniser wrote, into words and written numbers.
  *
- * @param idOf - word to id; a word it does not know is 0
- * @param isDropped - hesitations, which say nothing wherever they stand
+ * @param idOf - word to id; a word it does not know is 0, one that is {@link dropped} is passed over
  */
 export function readWords(
   said: string,
   idOf: ReadonlyMap<string, number>,
-  isDropped: ReadonlySet<string>,
 ): HeardWords | UnreadableCode {
   if (said.length > mostCharacters) return 'too_long';
   let text = said;
@@ -81,6 +82,7 @@ export function readWords(
       at++;
     } else if (isLetter(code)) {
       let end = at + 1;
+      let isJoined = false;
       while (end < length) {
         const next = text.charCodeAt(end);
         if (isLetter(next) || isDigit(next)) end++;
@@ -89,23 +91,28 @@ export function readWords(
           next === 46 &&
           isLetter(text.charCodeAt(end + 1)) &&
           !isLetter(text.charCodeAt(end + 2))
-        )
+        ) {
+          isJoined = true;
           end++;
-        else break;
+        } else break;
       }
       let word = text.slice(at, end);
-      if (word.includes('.')) word = word.replaceAll('.', '');
+      if (isJoined) word = word.replaceAll('.', '');
       at = end;
-      if (isDropped.has(word)) continue;
-      const id = idOf.get(word);
-      // "Three fiftyish" is "three fifty ish".
-      const stem =
-        id === undefined && word.endsWith('ish') ? idOf.get(word.slice(0, -3)) : undefined;
-      if (stem !== undefined) {
-        push(stem, undefined, word.slice(0, -3));
-        word = 'ish';
+      let id = idOf.get(word);
+      if (id === dropped) continue;
+      if (id === undefined && word.endsWith('ish')) {
+        // "Three fiftyish" is "three fifty ish".
+        const stem = idOf.get(word.slice(0, -3));
+        if (stem !== undefined && stem !== dropped) {
+          push(stem, undefined, word.slice(0, -3));
+          word = 'ish';
+          id = idOf.get(word);
+        }
       }
-      push(id ?? idOf.get(word) ?? 0, undefined, word);
+      ids.push(id ?? 0);
+      values.push(undefined);
+      words.push(word);
     } else if (isDigit(code) || (code === 46 && isDigit(text.charCodeAt(at + 1)))) {
       at = readNumber(text, at, pushShape);
     } else if (code === 36) {
@@ -150,17 +157,18 @@ const clock = /(\d{1,2}):(\d\d)(?![\d:])/y;
 const grouped = /\d{1,3}(?:,\d{3})+(?!\d|,\d)/y;
 const decimal = /(\d*)\.(\d+)(?![\d.]*\d)/y;
 const fraction = /([13])\/([24])(?!\d)/y;
-const digits = /\d+/y;
 const broken = /[\d:.,/]*\d/y;
 
 function readNumber(text: string, at: number, push: PushShape): number {
-  const plain = matchAt(digits, text, at);
-  const next = text.charCodeAt(at + (plain?.[0].length ?? 0));
-  const after = text.charCodeAt(at + (plain?.[0].length ?? 0) + 1);
+  let end = at;
+  while (isDigit(text.charCodeAt(end))) end++;
+  const next = text.charCodeAt(end);
+  const isMarked = next === 44 || next === 46 || next === 47 || next === 58;
   // Most numbers have no mark inside; the rest is asked for only where one follows.
-  if (plain && !(isDigit(after) && (next === 44 || next === 46 || next === 47 || next === 58))) {
-    push(shapeOfDigits(plain[0]), Number(plain[0]), plain[0]);
-    return at + plain[0].length;
+  if (end > at && !(isMarked && isDigit(text.charCodeAt(end + 1)))) {
+    const plain = text.slice(at, end);
+    push(shapeOfDigits(plain), Number(plain), plain);
+    return end;
   }
   let match = matchAt(clock, text, at);
   if (match) {
