@@ -23,7 +23,8 @@ interface Course extends Gathered {
 /** What a walk through one rule is after. */
 interface Goal {
   readonly end: number;
-  readonly found: Value[];
+  /** Its values; null until there is one, for many walks are made and most find one or none. */
+  found: Value[] | null;
 }
 
 /** More words than this are not one utterance. */
@@ -38,6 +39,7 @@ const partBits = 10;
 /** So many times the ways out of a state that a kind of word leaves are kept. */
 const mostWays = 1 << 15;
 const noFields: Fields = {};
+const nothing: readonly Value[] = [];
 
 /**
  * Finds every way in which a rule takes a whole sequence of words, and what each way means.
@@ -174,22 +176,22 @@ export class Matcher {
   }
 
   #walkRule(rule: number, start: number, end: number): readonly Value[] {
-    const found: Value[] = [];
+    const goal: Goal = { end, found: null };
     const course = { fields: null, isOwn: false, last: undefined, next: null };
-    this.#walk(this.#compiled.entry[rule]!, start, { end, found }, course);
-    return found;
+    this.#walk(this.#compiled.entry[rule]!, start, goal, course);
+    return goal.found ?? nothing;
   }
 
   /** Follow every way from a state that is known to lead to the goal. */
   #walk(from: number, start: number, goal: Goal, course: Course | null) {
-    const { end, found } = goal;
+    const { end } = goal;
     let at = from;
     let position = start;
     while (course) {
       if (++this.#steps > mostSteps || this.isTangled) break;
       const { isFinal: canEnd, ways: all } = this.#compiled.states[at]!;
       if (position === end && canEnd) {
-        this.#keep(found, course);
+        this.#keep(goal, course);
         if (all.length === 0) return;
       }
       // Where one way leads on, and there is but one, it is that.
@@ -285,11 +287,17 @@ export class Matcher {
     return course;
   }
 
-  #keep(found: Value[], course: Course) {
+  #keep(goal: Goal, course: Course) {
     for (let each: Course | null = course; each; each = each.next) {
-      if (found.length > mostValues) this.isTangled = true;
+      const { found } = goal;
       const value = valueOf(each.fields, each.last);
       each.isOwn = false;
+      if (!found) {
+        // Written so it takes no more memory than one value needs.
+        goal.found = [value];
+        continue;
+      }
+      if (found.length > mostValues) this.isTangled = true;
       if (!found.some((before) => isSameValue(before, value))) found.push(value);
     }
   }
