@@ -143,13 +143,8 @@ export class Matcher {
 
   #valuesOf(rule: number, start: number, end: number): readonly Value[] {
     const phrase = this.#phraseOf(start, end);
-    if (phrase > 0) {
-      const kept = this.#phrases.valuesOf(phrase, rule);
-      if (kept) return kept;
-      const values = this.#walkRule(rule, start, end);
-      if (!this.isTangled && this.#steps <= mostSteps) this.#phrases.keep(phrase, rule, values);
-      return values;
-    }
+    const kept = phrase > 0 ? this.#phrases.valuesOf(phrase, rule) : undefined;
+    if (kept) return kept;
     const key = (rule * width + start) * width + end;
     const place = Math.imul(key, 0x9e3779b1) >>> (32 - partBits);
     if (this.#parts[place * 2] === key && this.#parts[place * 2 + 1] === this.#call)
@@ -158,13 +153,16 @@ export class Matcher {
     this.#parts[place * 2] = key;
     this.#parts[place * 2 + 1] = this.#call;
     this.#partValues[place] = values;
+    const isPart = end - start < this.#count;
+    if (phrase > 0 && isPart && !this.isTangled && this.#steps <= mostSteps)
+      this.#phrases.keep(phrase, rule, values);
     return values;
   }
 
   /** The number of these words as a phrase; 0 or less where they are not to be kept. */
   #phraseOf(start: number, end: number): number {
     const length = end - start;
-    if (!this.#isKeeping || length > longestPhrase || length >= this.#count || length < 1) return 0;
+    if (!this.#isKeeping || length > longestPhrase || length < 1) return 0;
     const at = start * (longestPhrase + 1) + length;
     const known = this.#phraseAt[at]!;
     if (known !== 0) return known;

@@ -153,13 +153,17 @@ export function compileTag(text: string, file: string, line: number): Action {
     if (lexemes[at]!.kind !== 'end') pass(';');
   }
   if (statements.length === 0) refuse('nothing');
+  const [only] = statements;
   const isTake = /^\s*take\s*\$\s*$/.test(text);
   return {
     kind: isTake ? 'take' : isWriting ? 'change' : 'test',
-    run: (fields, last, given) => {
-      for (const each of statements) if (!each(fields, last, given)) return false;
-      return true;
-    },
+    run:
+      statements.length === 1
+        ? only!
+        : (fields, last, given) => {
+            for (const each of statements) if (!each(fields, last, given)) return false;
+            return true;
+          },
   };
 }
 

@@ -20,7 +20,7 @@ export function runTag(action: Action, now: Gathered, last: Value, given: Fields
     return true;
   }
   if (!now.isOwn) {
-    now.fields = { ...now.fields };
+    now.fields = now.fields === null ? {} : { ...now.fields };
     now.isOwn = true;
   }
   return action.run(now.fields as Record<string, Value>, last, given);
