@@ -34,6 +34,10 @@ const width = mostWords + 1;
 /** Bounds on the work for one utterance; a sentence that people say needs a tenth. */
 const mostSteps = 2000;
 const mostValues = 32;
+/** What reaches an end over so few words is asked anew each time. */
+const fewWords = 8;
+/** Power of 2: places for what does over more. */
+const reachBits = 12;
 /** Power of 2: places for what a part of this utterance means. */
 const partBits = 10;
 /** So many times the ways out of a state that a kind of word leaves are kept. */
@@ -74,6 +78,8 @@ export class Matcher {
   /** By a hash of rule, start and end: which, in which utterance, and its values. */
   readonly #parts = new Int32Array(2 << partBits);
   readonly #partValues: (readonly Value[])[] = new Array<readonly Value[]>(1 << partBits).fill([]);
+  /** By a hash of state, start and end: which, and twice the utterance with one more where it can. */
+  readonly #reach = new Int32Array(2 << reachBits);
   #call = 0;
   #steps = 0;
   isTangled = false;
@@ -106,7 +112,7 @@ export class Matcher {
     this.#count = count;
     for (let at = 0; at < count; at++) this.#kinds[at] = this.#compiled.kindOf[heard.ids[at]!]!;
     this.#automaton.tidy();
-    if (!this.#reaches(this.#compiled.entry[index]!, 0, count)) return [];
+    if (!this.#runs(this.#compiled.entry[index]!, 0, count)) return [];
     this.#prepare(heard, given);
     const values = this.#walkRule(index, 0, count);
     this.isTangled ||= this.#steps > mostSteps;
@@ -118,7 +124,11 @@ export class Matcher {
     this.#given = given ?? noFields;
     this.#isKeeping = given !== undefined;
     this.#steps = 0;
-    this.#call = this.#call === 0x7fffffff ? 1 : this.#call + 1;
+    if (this.#call++ === 0x3fffffff) {
+      this.#parts.fill(0);
+      this.#reach.fill(0);
+      this.#call = 1;
+    }
     if (!given) return;
     if (given !== this.#keptFor && !isSameValue(given, this.#keptFor)) this.#phrases.clear();
     this.#keptFor = given;
@@ -133,6 +143,19 @@ export class Matcher {
 
   /** Whether the rule of the state can be at its end at `end`, from here. */
   #reaches(at: number, from: number, end: number): boolean {
+    if (end - from <= fewWords) return this.#runs(at, from, end);
+    // The same is asked again and again where one word stands many times in a row.
+    const key = (at * width + from) * width + end;
+    const place = (Math.imul(key, 0x9e3779b1) >>> (32 - reachBits)) << 1;
+    const known = this.#reach[place + 1]!;
+    if (this.#reach[place] === key && known >> 1 === this.#call) return (known & 1) === 1;
+    const can = this.#runs(at, from, end);
+    this.#reach[place] = key;
+    this.#reach[place + 1] = this.#call * 2 + Number(can);
+    return can;
+  }
+
+  #runs(at: number, from: number, end: number): boolean {
     let set = this.#automaton.start(at);
     for (let position = from; position < end; position++) {
       set = this.#automaton.step(set, this.#kinds[position]!);
