@@ -37,7 +37,7 @@ const LEVEL_FRAMES = 10;
 /**
  * How much of the uncleaned sound goes along, 0 to 1. The net swallows an F or an S at the start of a
  * word, which costs more in a quiet room than noise does: "four" becomes "one". In a loud one it is
- * worth it, with a twentieth left in.
+ * worth it, with a fortieth left in.
  *
  * @param overRoom - loudness of the voice over the room, dB
  */
