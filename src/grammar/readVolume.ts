@@ -230,23 +230,18 @@ function doubtOf(value: Fields, volume: Millilitres): Doubt | null {
   return null;
 }
 
-const refusal = (said: string, refused: VolumeRefusal): VolumeReading => ({
-  mL: null,
-  how: null,
-  approximate: false,
-  ambiguous: none,
-  doubt: null,
-  soundAlike: none,
-  refused,
-  decidedByContainer: false,
-  confidence: 0,
-  said,
-});
+const refusal = (said: string, refused: VolumeRefusal): VolumeReading =>
+  noNumber(said, none, null, refused);
 
-const doubtful = (
+const doubtful = (said: string, ambiguous: readonly Millilitres[], doubt: Doubt): VolumeReading =>
+  noNumber(said, ambiguous, doubt, null);
+
+// Most talk ends here, so it is written as one object and not put together from parts.
+const noNumber = (
   said: string,
   ambiguous: readonly Millilitres[],
-  doubt: Doubt,
+  doubt: Doubt | null,
+  refused: VolumeRefusal | null,
 ): VolumeReading => ({
   mL: null,
   how: null,
@@ -254,7 +249,7 @@ const doubtful = (
   ambiguous,
   doubt,
   soundAlike: none,
-  refused: null,
+  refused,
   decidedByContainer: false,
   confidence: 0,
   said,

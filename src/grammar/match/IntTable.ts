@@ -65,7 +65,13 @@ export class IntTable {
 /** Places that a table begins with: a power of 2. */
 const fewest = 256;
 
+/** Scatters numbers that lie side by side: 2^32 over the golden ratio (Knuth, multiplicative hashing). */
+const scatter = (key: number) => Math.imul(key, 0x9e3779b1);
+
+/** One of 2^bits places for a key; two keys may share one. */
+export const hashOf = (key: number, bits: number): number => scatter(key) >>> (32 - bits);
+
 const placeOf = (key: number) => {
-  const mixed = Math.imul(key, 0x9e3779b1);
+  const mixed = scatter(key);
   return (mixed ^ (mixed >>> 15)) << 1;
 };

@@ -1,7 +1,7 @@
 import { Automaton, dead, ended, isFinal } from './Automaton.ts';
 import type { CompiledRules, Way } from './compileRules.ts';
 import { isSameValue, type Fields, type Value } from './compileTag.ts';
-import { IntTable } from './IntTable.ts';
+import { hashOf, IntTable } from './IntTable.ts';
 import { longestPhrase, Phrases } from './Phrases.ts';
 import { runTag, valueOf, type Gathered } from './runTag.ts';
 
@@ -146,7 +146,7 @@ export class Matcher {
     if (end - from <= fewWords) return this.#runs(at, from, end);
     // The same is asked again and again where one word stands many times in a row.
     const key = (at * width + from) * width + end;
-    const place = (Math.imul(key, 0x9e3779b1) >>> (32 - reachBits)) << 1;
+    const place = hashOf(key, reachBits) << 1;
     const known = this.#reach[place + 1]!;
     if (this.#reach[place] === key && known >> 1 === this.#call) return (known & 1) === 1;
     const can = this.#runs(at, from, end);
@@ -169,7 +169,7 @@ export class Matcher {
     const kept = phrase > 0 ? this.#phrases.valuesOf(phrase, rule) : undefined;
     if (kept) return kept;
     const key = (rule * width + start) * width + end;
-    const place = Math.imul(key, 0x9e3779b1) >>> (32 - partBits);
+    const place = hashOf(key, partBits);
     if (this.#parts[place * 2] === key && this.#parts[place * 2 + 1] === this.#call)
       return this.#partValues[place]!;
     const values = this.#walkRule(rule, start, end);

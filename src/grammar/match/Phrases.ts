@@ -1,5 +1,5 @@
 import type { Value } from './compileTag.ts';
-import { IntTable } from './IntTable.ts';
+import { hashOf, IntTable } from './IntTable.ts';
 import { largestNumber } from '../writtenShapes.ts';
 
 /** A phrase of more words comes again too seldom to be kept. */
@@ -76,7 +76,7 @@ export class Phrases {
 
   keep(phrase: number, rule: number, values: readonly Value[]) {
     const key = phrase * this.#rules + rule;
-    const hash = Math.imul(key, 0x9e3779b1) >>> (32 - metBits);
+    const hash = hashOf(key, metBits);
     if (this.#met[hash] !== (key % 255) + 1) {
       this.#met[hash] = (key % 255) + 1;
       return;
