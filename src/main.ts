@@ -1,15 +1,16 @@
+import './earFirst.ts';
 import { mount, unmount } from 'svelte';
-import { trustOwnScripts } from './app/offline/trustOwnScripts.ts';
 import Opening from './screens/shell/Opening.svelte';
 import './screens/theme.css';
 
 const target = document.getElementById('app');
 if (target === null) throw new Error('no_mount: index.html lost its #app element');
 
-trustOwnScripts();
+// On its way while this page puts up something to look at.
+const arriving = import('./start.ts');
 let opening = mount(Opening, { target, props: { failed: false } });
 try {
-  const { start } = await import('./start.ts');
+  const { start } = await arriving;
   await start(target, () => void unmount(opening));
 } catch (error) {
   void unmount(opening);

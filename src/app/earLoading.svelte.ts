@@ -4,6 +4,8 @@
  */
 export class EarLoading {
   pending = $state(false);
+  /** How much of it has come, 0 to 1. */
+  share = $state(0);
 
   /** Pending until this is over, well or not; what went wrong is told when the ear is opened. */
   async of(loading: Promise<unknown>): Promise<void> {

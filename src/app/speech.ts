@@ -3,7 +3,7 @@ import type { Interpreter } from '../grammar/interpreter.ts';
 import type { Expectation } from '../grammar/expectation.ts';
 import { browserEngine } from '../speech/browser/browserEngine.ts';
 import { bundledEngine } from '../speech/bundled/bundledEngine.ts';
-import { engineHost, OnDeviceRecognition } from '../speech/bundled/OnDeviceRecognition.ts';
+import { OnDeviceRecognition } from '../speech/bundled/OnDeviceRecognition.ts';
 import { chooseEar, type EarReason, type EarWish } from '../speech/chooseEar.ts';
 import type { Ear, EarName } from '../speech/ear.ts';
 import { EarWithSpare } from '../speech/EarWithSpare.ts';
@@ -18,7 +18,6 @@ import { fliteSynthesis } from '../speech/voices/fliteSynthesis.ts';
 import { playWave } from '../speech/voices/playWave.ts';
 import { SystemVoice } from '../speech/voices/SystemVoice.ts';
 import { waitToRead } from '../speech/voices/waitToRead.ts';
-import { earLoading } from './earLoading.svelte.ts';
 import { browserRecognition } from './engineOffer.ts';
 import { deviceSettings } from './sound/deviceSettings.svelte.ts';
 
@@ -36,11 +35,6 @@ interface BrowserGlobals {
 const lang = 'en-US';
 const globals = globalThis as unknown as BrowserGlobals;
 const browserType = browserRecognition();
-
-/** Load the bundled ear while the aide still chooses, so that it is ready at the tap. */
-export function warmEar(): Promise<void> {
-  return earLoading.of(engineHost.load());
-}
 
 /** Choose ear and voice for this device and this unit's wish. */
 export async function speechFor(wish: EarWish, interpreter: Interpreter): Promise<Speech> {

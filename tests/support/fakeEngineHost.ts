@@ -26,6 +26,8 @@ export function fakeBundled(
   const losers = new Set<(fault: EarFault) => void>();
   const engine: EngineHost & { state: EngineHost['state'] } = {
     state: 'cold',
+    loaded: 0,
+    onLoaded: null,
     listener: null,
     load: () => {
       if (options.loadFails === true) return Promise.reject(new Error('no model'));

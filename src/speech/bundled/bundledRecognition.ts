@@ -256,6 +256,7 @@ export function bundledRecognition({ engine, openMicrophone }: OnDeviceParts): O
           this.#fail(session, 'service-not-allowed', 'engine_failed');
           return;
         case 'ready':
+        case 'loading':
           return;
       }
     }

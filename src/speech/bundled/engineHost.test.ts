@@ -50,6 +50,22 @@ describe('When the engine is loaded', () => {
     expect(worker(0).posted).toEqual([{ type: 'open', files: { mdef: 'mdef-abc.bin' } }]);
   });
 
+  it('tells how much has come, and forgets it with the worker', async () => {
+    const { host, worker } = setUp();
+    const shares: number[] = [];
+    host.onLoaded = (share) => shares.push(share);
+    const loading = host.load();
+    worker(0).tell({ type: 'loading', share: 0.25 });
+    worker(0).tell({ type: 'loading', share: 1 });
+    expect(host.state).toBe('loading');
+    worker(0).tell({ type: 'ready' });
+    await loading;
+    expect(shares).toEqual([0.25, 1]);
+    expect(host.loaded).toBe(1);
+    worker(0).break();
+    expect(host.loaded).toBe(0);
+  });
+
   it('says why it could not be, and tries anew the next time', async () => {
     const { host, workers, worker } = setUp();
     const loading = host.load();

@@ -6,6 +6,9 @@ export interface EngineHost {
   readonly state: 'cold' | 'loading' | 'ready';
   /** Resolves when the model is loaded. @throws when it can not be */
   load(): Promise<void>;
+  /** The share of the model's files that has come, 0 to 1; not all of the way to being ready. */
+  readonly loaded: number;
+  onLoaded: ((share: number) => void) | null;
   send(message: ToWorker, transfer?: Transferable[]): void;
   /** Whose session it is; `null` between sessions. The one before is told `crashed` no more. */
   listener: ((message: FromWorker | { readonly type: 'crashed' }) => void) | null;
@@ -32,6 +35,7 @@ export function createEngineHost(
     worker = undefined;
     loading = undefined;
     host.state = 'cold';
+    host.loaded = 0;
   };
 
   const start = (): Promise<void> =>
@@ -49,6 +53,9 @@ export function createEngineHost(
         if (data.type === 'ready') {
           host.state = 'ready';
           resolve();
+        } else if (data.type === 'loading') {
+          host.loaded = data.share;
+          host.onLoaded?.(data.share);
         } else if (data.type === 'failed') crash(data.message);
         else host.listener?.(data);
       });
@@ -61,8 +68,10 @@ export function createEngineHost(
       fresh.postMessage({ type: 'open', files: files() } satisfies ToWorker);
     });
 
-  const host: EngineHost & { state: EngineHost['state'] } = {
+  const host: EngineHost & { state: EngineHost['state']; loaded: number } = {
     state: 'cold',
+    loaded: 0,
+    onLoaded: null,
     listener: null,
     load() {
       if (loading === undefined) {

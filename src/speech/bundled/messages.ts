@@ -20,6 +20,8 @@ export type ToWorker =
 
 /** What the worker tells the page. */
 export type FromWorker =
+  /** The share of the model's files that has come, 0 to 1. */
+  | { readonly type: 'loading'; readonly share: number }
   | { readonly type: 'ready' }
   | { readonly type: 'failed'; readonly message: string }
   /** The first sound of a session arrived. */

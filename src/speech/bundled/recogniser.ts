@@ -8,6 +8,7 @@ import { wordsOfJsgf } from './grammarList.ts';
 import { judge, type Judged } from './fit.ts';
 import type { Acoustics, Views } from './measures.ts';
 import { Noise } from './Noise.ts';
+import { Steadiness } from './Steadiness.ts';
 import { guessSounds } from './guessSounds.ts';
 
 /** What may be said now. */
@@ -56,6 +57,11 @@ const DIGITS_OF_A_READING = 3;
 /** Voiced frames of 10 ms. */
 const ONE_SYLLABLE = 24;
 
+interface Levels extends Acoustics {
+  /** dB of full scale. */
+  readonly voiceLevel: number;
+}
+
 /** 10 ms at 16 kHz, as it came and cleaned. */
 interface Frame {
   readonly plain: Float32Array;
@@ -63,8 +69,18 @@ interface Frame {
 }
 /** How fast the room's own loudness is learnt, a frame. */
 const ROOM_RATE = 0.02;
-/** Under this over the room, a lost utterance was lost to noise, dB; and under this level to distance. */
+/**
+ * Where the net takes away more than this it hears the room, whatever it says of a voice: in a steady
+ * noise it may become sure of one that is not there. A voice 10 dB over pink noise loses as much in one
+ * frame of thirty, and in one of fifteen before an utterance, where less may be lost. In dB.
+ */
+const MOSTLY_NOISE = { before: -6, within: -10 } as const;
+/**
+ * Under this over the room, a lost utterance was lost to noise, dB; and under this level to distance. As
+ * near to the room as the last, nobody spoke.
+ */
 const LOUD_ROOM = 14;
+const NOBODY = 3;
 const FAINT_VOICE = -50;
 
 /**
@@ -89,6 +105,7 @@ export class Recogniser {
   /** The net's sound comes out one frame late; uncleaned sound waits for it, or the two would echo. */
   #before: Float32Array = new Float32Array(denoiserFrame);
   #preRoll: Frame[] = [];
+  readonly #steadiness = new Steadiness();
   #level = { sum: 0, frames: 0 };
   #voice = { power: 0, cleaned: 0, frames: 0 };
   #room: number | undefined;
@@ -173,12 +190,14 @@ export class Recogniser {
     this.#waiting = new Float32Array(0);
     this.#before = new Float32Array(denoiserFrame);
     this.#preRoll = [];
+    // From one opening to the next the net would take the gap for the rhythm of speech.
+    this.#denoiser.reset();
+    this.#steadiness.reset();
   }
 
   /** Begin as if nothing was ever heard. */
   async forget(): Promise<void> {
     this.drop();
-    this.#denoiser.reset();
     this.#room = undefined;
     for (const search of this.#all) await search.resetAudio();
   }
@@ -186,8 +205,14 @@ export class Recogniser {
   #frame(frame: Float32Array): void {
     const level = this.#meter(frame);
     const cleaned = frame.slice();
-    const voice = this.#denoiser.process(cleaned);
+    const likelihood = this.#denoiser.process(cleaned);
     const cleanedLevel = powerOf(cleaned);
+    const left = decibels(cleanedLevel) - decibels(powerOf(this.#before));
+    this.#steadiness.add(decibels(level));
+    const isRoom = this.#endpointer.speaking
+      ? left < MOSTLY_NOISE.within
+      : left < MOSTLY_NOISE.before || this.#steadiness.isSteady;
+    const voice = isRoom ? 0 : likelihood;
     const sound: Frame = {
       plain: this.#plainToSearch.push(this.#before),
       cleaned: this.#cleanedToSearch.push(cleaned),
@@ -255,7 +280,7 @@ export class Recogniser {
     return words.length < DIGITS_OF_A_READING && words.every((word) => digitWords.has(word));
   }
 
-  #acoustics(): Acoustics & { readonly voiceLevel: number } {
+  #acoustics(): Levels {
     const voiceLevel = decibels(this.#meanVoice());
     const overRoom = voiceLevel - decibels(this.#room ?? 0);
     return { voiced: this.#voice.frames, voiceLevel, overRoom };
@@ -276,9 +301,8 @@ export class Recogniser {
     const judged = judge(this.#result(), acoustics);
     this.#tell({ type: 'heard', took: this.#now() - started, ...judged });
     const sure = (judged.alternatives[0]?.confidence ?? 0) >= 0.5;
-    if (!sure && acoustics.overRoom < LOUD_ROOM) this.#tell({ type: 'poor', why: 'loud' });
-    else if (!sure && acoustics.voiceLevel < FAINT_VOICE)
-      this.#tell({ type: 'poor', why: 'faint' });
+    const why = sure ? null : whyPoor(acoustics);
+    if (why !== null) this.#tell({ type: 'poor', why });
     this.#voice = { power: 0, cleaned: 0, frames: 0 };
     this.#takeGrammar();
   }
@@ -328,6 +352,12 @@ export class Recogniser {
     }
     return power;
   }
+}
+
+/** Why an utterance was lost; null where it was plain to hear, or where nobody spoke. */
+function whyPoor({ overRoom, voiceLevel }: Levels): 'loud' | 'faint' | null {
+  if (voiceLevel < FAINT_VOICE) return overRoom < NOBODY ? null : 'faint';
+  return overRoom < LOUD_ROOM ? 'loud' : null;
 }
 
 const powerOf = (frame: Float32Array): number =>

@@ -44,6 +44,7 @@ export const bedside = {
     byVoice: 'Say it instead',
     byVoiceHint: 'One tap opens the ear. Then say, for example: bed four, drainage bag.',
     byVoiceStop: 'Stop listening',
+    earLoaded: 'How much of the ear has come',
     earLoading: 'The ear is loading: about 4 MB, the first time only. Choose meanwhile.',
     ear: 'How it listens',
   },

@@ -64,7 +64,7 @@ export const findings = {
   },
   nothing: {
     said: () => 'Nothing came.',
-    asked: 'Is it zero?',
+    asked: 'If it is zero, say it again.',
     screen: () => 'Zero is a reading. Tell the nurse that nothing came.',
     reviewer: () => 'A reading of 0 mL. See whether a nurse was told, and when.',
     source: 'home-care call list: nothing in 6 to 8 hours; report of a US federal survey, 2025',
@@ -109,7 +109,7 @@ export const findings = {
     said: (f) =>
       `The same amount was charted ${spelled(of(f, 'minutes'))} ` +
       `${of(f, 'minutes') === 1 ? 'minute' : 'minutes'} ago.`,
-    asked: 'Is this a new emptying?',
+    asked: 'If this is a new emptying, say it again.',
     screen: (f) => `${mL(f)} was charted ${plural(of(f, 'minutes'), 'minute')} ago too.`,
     reviewer: (f) =>
       `The same amount, ${mL(f)}, stands ${plural(of(f, 'minutes'), 'minute')} earlier.`,
@@ -117,7 +117,7 @@ export const findings = {
   },
   beforeLast: {
     said: () => 'A later reading is in the record.',
-    asked: 'Is this one new?',
+    asked: 'If this one is new, say it again.',
     screen: (f) => `A reading ${plural(of(f, 'minutes'), 'minute')} later is in the record.`,
     reviewer: (f) =>
       `Read ${plural(of(f, 'minutes'), 'minute')} before another reading of this bed. ` +
@@ -152,7 +152,7 @@ export const findings = {
   },
   soundAlike: {
     said: (f) => `${say(f)}: ${digitByDigit(of(f, 'mL'))}.`,
-    asked: 'Is that the number?',
+    asked: 'If that is the number, say it again.',
     screen: (f) => `${mL(f)} sounds like ${partners(f).map(amountText).join(' or ')}.`,
     reviewer: (f) =>
       `${mL(f)} sounds like ${partners(f).map(amountText).join(' or ')}; digits were read back.`,

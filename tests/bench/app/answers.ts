@@ -8,15 +8,22 @@ import { CLIP_RATE } from '../../support/microphone.ts';
 import type { CountedServer } from './countedServer.ts';
 import { noteInPage, notedIn, slowDown } from './slowPage.ts';
 import { median, type Row } from './table.ts';
-import { toReading } from './typedWalk.ts';
+import { toEnd, toReading } from './typedWalk.ts';
 
-const RUNS = 5;
-const volumes = [
+// No volume twice: the assistant would ask about the second first.
+const typedVolumes = [
   'two hundred',
   'three hundred',
   'one hundred fifty',
   'four hundred',
   'six hundred',
+];
+const spokenVolumes = [
+  'two hundred fifty',
+  'three hundred fifty',
+  'one hundred',
+  'seven hundred',
+  'five hundred',
 ];
 
 /** Wait until the assistant says something that fits. Resolves with when it began. */
@@ -72,22 +79,22 @@ export async function answerTimes(server: CountedServer, slower: number): Promis
   try {
     await noteInPage(browser.page);
     const aide = await BedsidePage.open(browser, server.url, { voice: { msPerCharacter: 1 } });
-    await toReading(aide);
     await slowDown(browser.page, slower);
-    const measure = async (run: typeof typed): Promise<number> => {
+    const measure = async (run: typeof typed, volumes: readonly string[]): Promise<number> => {
       const times: number[] = [];
-      for (const volume of volumes.slice(0, RUNS)) {
+      for (const volume of volumes) {
+        await toReading(aide);
         times.push(await run(aide, volume));
-        await aide.type('no');
+        await toEnd(aide);
       }
       return median(times);
     };
-    const typedTime = await measure(typed);
+    const typedTime = await measure(typed, typedVolumes);
     return [
       { what: 'typed volume to its read-back', value: typedTime, unit: 'ms' },
       {
         what: 'last sound of a spoken volume to its read-back',
-        value: await measure(spoken),
+        value: await measure(spoken, spokenVolumes),
         unit: 'ms',
         against: { value: typedTime, name: 'typed' },
       },

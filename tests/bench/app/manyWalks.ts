@@ -3,7 +3,7 @@ import { BedsidePage } from '../../support/bedsidePage.ts';
 import { openBrowser } from '../../support/browser.ts';
 import type { CountedServer } from './countedServer.ts';
 import type { Row } from './table.ts';
-import { toEnd, toReading } from './typedWalk.ts';
+import { readBack, toEnd, toReading } from './typedWalk.ts';
 
 interface Held {
   /** The page's script heap, bytes. */
@@ -35,7 +35,8 @@ export async function manyWalks(server: CountedServer, walks: number): Promise<R
     const session = await page.context().newCDPSession(page);
     const walk = async (): Promise<void> => {
       await toReading(aide);
-      await toEnd(aide, 'two hundred');
+      await readBack(aide, 'two hundred');
+      await toEnd(aide);
     };
     await walk();
     const one = await held(page, session);

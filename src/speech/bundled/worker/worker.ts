@@ -3,6 +3,7 @@ import createSoundSwallower from 'soundswallower';
 import { Denoiser } from '../denoiser.ts';
 import type { FromWorker, ToWorker } from '../messages.ts';
 import { Recogniser } from '../recogniser.ts';
+import { fetchOnce } from '../fetchOnce.ts';
 
 const tell = (message: FromWorker): void => {
   postMessage(message);
@@ -14,11 +15,13 @@ let recogniser: Recogniser | undefined;
 let source: MessagePort | undefined;
 
 async function open({ files }: Extract<ToWorker, { type: 'open' }>): Promise<void> {
-  const [module, denoiser] = await Promise.all([
+  const [module, denoiser, giveUp] = await Promise.all([
     createSoundSwallower(),
     Denoiser.open(createRnnoise),
+    fetchOnce(files, (share) => tell({ type: 'loading', share })),
   ]);
   recogniser = await Recogniser.open(module, files, denoiser, tell, () => performance.now());
+  giveUp();
   tell({ type: 'ready' });
 }
 

@@ -1,0 +1,53 @@
+import type { ModelFiles } from './engine.ts';
+
+/** Bytes of all files of the model, unpacked: what the share that has come is reckoned by. */
+export const modelBytes = 6_650_000;
+
+/**
+ * Fetch the files of the model, each once. The engine fetches for itself, and anew for each of its
+ * three searches: until it has done so it is given the copies that are here.
+ *
+ * @param tell - the share that has come, 0 to 1
+ * @returns what gives the copies up again
+ * @throws {TypeError} as `fetch` does; what was refused is left to the engine, which names it
+ */
+export async function fetchOnce(
+  files: ModelFiles,
+  tell: (share: number) => void,
+): Promise<() => void> {
+  const shelf = new Map<string, Uint8Array<ArrayBuffer>>();
+  const real = globalThis.fetch;
+  let come = 0;
+  await Promise.all(
+    Object.values(files).map(async (address: string) => {
+      const response = await real(address);
+      if (!response.ok || response.body === null) return;
+      const pieces: Uint8Array[] = [];
+      for (let reader = response.body.getReader(); ;) {
+        const { value } = await reader.read();
+        if (value === undefined) break;
+        pieces.push(value);
+        come += value.length;
+        tell(Math.min(1, come / modelBytes));
+      }
+      shelf.set(address, joined(pieces));
+    }),
+  );
+  globalThis.fetch = (address, options) => {
+    const known = typeof address === 'string' ? shelf.get(address) : undefined;
+    return known === undefined ? real(address, options) : Promise.resolve(new Response(known));
+  };
+  return () => {
+    globalThis.fetch = real;
+  };
+}
+
+function joined(pieces: readonly Uint8Array[]): Uint8Array<ArrayBuffer> {
+  const whole = new Uint8Array(pieces.reduce((length, piece) => length + piece.length, 0));
+  let at = 0;
+  for (const piece of pieces) {
+    whole.set(piece, at);
+    at += piece.length;
+  }
+  return whole;
+}
