@@ -2,6 +2,7 @@ import type { Author, EventOf } from '../../charting/events.ts';
 import type { Ledger, Result } from '../../storage/ledger.ts';
 import type { Persistence } from '../../storage/persistence.ts';
 import type { StateStore } from '../../storage/stateStore.ts';
+import type { Watched } from '../../storage/vault/copyRecord.ts';
 import type { OpenVault, Secret } from '../../storage/vault/vault.ts';
 import type { LockWork, PreparedLock } from './lockWork.ts';
 
@@ -100,8 +101,8 @@ export class UnitLock {
   }
 
   /** Seal the record; the page then begins anew, at the lock. */
-  async putOn(lock: PreparedLock, told: (done: number) => void): Promise<Result<void>> {
-    const done = await lock.put(told);
+  async putOn(lock: PreparedLock, watched: Watched): Promise<Result<void>> {
+    const done = await lock.put(watched);
     if (done.ok) await this.#ports.leave('changed');
     return done;
   }

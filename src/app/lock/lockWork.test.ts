@@ -52,7 +52,10 @@ async function locked() {
   const tablet = await device(1_000);
   const prepared = await tablet.work.prepare({ kind: 'pin', by: setup, pin: '480271' });
   const told: number[] = [];
-  expect(await prepared.put((done) => told.push(done))).toEqual({ ok: true, value: undefined });
+  expect(await prepared.put({ told: (done) => told.push(done) })).toEqual({
+    ok: true,
+    value: undefined,
+  });
   const vault = await tablet.enter('BO', '480271');
   if (typeof vault === 'string') throw new Error(vault);
   return { ...tablet, prepared, told, vault };

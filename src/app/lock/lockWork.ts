@@ -1,6 +1,6 @@
 import type { Author } from '../../charting/events.ts';
 import type { Result } from '../../storage/ledger.ts';
-import type { WholeRecord } from '../../storage/vault/copyRecord.ts';
+import type { Watched, WholeRecord } from '../../storage/vault/copyRecord.ts';
 import { lockOf, type LockRecord } from '../../storage/vault/lockRecord.ts';
 import { sealedName, valueOf, type LockShelf } from '../../storage/vault/lockShelf.ts';
 import { calibrated, leastCost, stretch, type StretchCost } from '../../storage/vault/stretch.ts';
@@ -20,8 +20,8 @@ import type { Cipher } from '../../storage/cipher.ts';
 /** A lock that was made and not put on yet, with the code that is shown once. */
 export interface PreparedLock {
   readonly code: string;
-  /** @param told - called with the events sealed so far */
-  put(told: (done: number) => void): Promise<Result<void>>;
+  /** Put it on, once: where that was stopped or failed, another lock is to be made. */
+  put(watched: Watched): Promise<Result<void>>;
 }
 
 export interface LockPorts {
@@ -54,8 +54,11 @@ export class LockWork {
     const lock: LockRecord = { v: 1, place, vault: made.record };
     return {
       code: made.code,
-      put: (told) =>
-        turnOn({ shelf, plain: plain(), sealed: sealed(place, made.vault.cipher), told }, lock),
+      put: (watched) =>
+        turnOn(
+          { ...watched, shelf, plain: plain(), sealed: sealed(place, made.vault.cipher) },
+          lock,
+        ),
     };
   }
 

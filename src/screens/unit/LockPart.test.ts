@@ -17,6 +17,8 @@ interface Wish {
   readonly roster?: readonly Author[];
   readonly promise?: 'granted' | 'refused' | 'unknown';
   readonly turnable?: boolean;
+  /** Sealing goes on until somebody stops it. */
+  readonly isSlow?: boolean;
 }
 
 function show({ kind = 'none', author = setup, promise = 'granted', ...more }: Wish = {}) {
@@ -35,9 +37,14 @@ function show({ kind = 'none', author = setup, promise = 'granted', ...more }: W
       done.push(secret);
       return Promise.resolve({ code: 'K3QD-0000', put: () => Promise.resolve() });
     },
-    putOn: () => {
-      done.push('sealed');
-      return Promise.resolve({ ok: true, value: undefined });
+    putOn: (_: unknown, { signal }: { signal: AbortSignal }) => {
+      if (more.isSlow !== true) {
+        done.push('sealed');
+        return Promise.resolve({ ok: true, value: undefined });
+      }
+      return new Promise((over) => {
+        signal.addEventListener('abort', () => over({ ok: false, fault: 'storage_failed' }));
+      });
     },
     takeOff: () => {
       done.push('opened');
@@ -70,6 +77,20 @@ describe('When a unit has no lock', () => {
     await user.click(screen.getByLabelText(part.code.done));
     await press(part.code.seal);
     expect(done).toEqual([{ kind: 'pin', by: setup, pin: '480271' }, 'sealed']);
+  });
+
+  test('whoever does not want to wait stops it, and is told that nothing was done', async () => {
+    const { user, press, fill, done } = show({ isSlow: true });
+    await user.click(screen.getByLabelText(part.kinds.pins));
+    await fill(part.pin, '480271');
+    await fill(part.again, '480271');
+    await press(part.make);
+    await user.click(await screen.findByLabelText(part.code.done));
+    await press(part.code.seal);
+    await press(part.cancel);
+    expect(await screen.findByRole('alert')).toHaveTextContent(part.stopped);
+    expect(screen.queryByText('K3QD')).toBeNull();
+    expect(done).toEqual([{ kind: 'pin', by: setup, pin: '480271' }]);
   });
 
   test.each([

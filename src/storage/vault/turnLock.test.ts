@@ -122,6 +122,33 @@ describe('When a lock is turned', () => {
     },
   );
 
+  test('on, and somebody stops it between two parts, nothing changed and it can be done again', async () => {
+    for (let part = 1; part <= 2; part += 1) {
+      const { factory, events } = await filled();
+      const stop = new AbortController();
+      const told: number[] = [];
+      const done = await turnOn(
+        {
+          ...device(factory),
+          part,
+          signal: stop.signal,
+          told: (count) => {
+            told.push(count);
+            if (told.length === 2) stop.abort();
+          },
+        },
+        lock,
+      );
+      expect(done.ok).toBe(false);
+      expect(told).toEqual([part, 2 * part]);
+      expect(await standing(factory)).toEqual({ locked: false, events, walk });
+      await device(factory).shelf.tidy();
+      await forgetOthers(factory, null);
+      await turn(factory, true);
+      expect(await standing(factory)).toEqual({ locked: true, events, walk });
+    }
+  });
+
   test('on, nothing readable is left in any database; off, it is all back', async () => {
     const { factory } = await filled();
     const readable = /Bed 4711|350 mL|initials|measured|"TA"/;

@@ -80,6 +80,7 @@ export const lock = {
       seal: 'Seal the record now',
       close: 'Done',
     },
+    stopped: 'Stopped: no lock is on, and nothing was lost. The code that was shown is void.',
     sealing: (done: number) => `Sealing … ${done} events. Leave this page open.`,
     opening: (done: number) => `Opening … ${done} events. Leave this page open.`,
     notDone: (why: string) => `Not done, and nothing is lost. ${why}`,
