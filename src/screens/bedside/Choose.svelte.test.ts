@@ -2,15 +2,19 @@ import 'fake-indexeddb/auto';
 import { render, screen } from '@testing-library/svelte';
 import { userEvent } from '@testing-library/user-event';
 import { IDBFactory } from 'fake-indexeddb';
+import { tick } from 'svelte';
 import { beforeEach, describe, expect, test, vi } from 'vitest';
 import { draftFact } from '../../../tests/support/ledgerStory.ts';
 import { Desk } from '../../app/Desk.svelte.ts';
 import type { Choice } from '../../app/choiceFor.ts';
+import { earLoading } from '../../app/earLoading.svelte.ts';
 import { openStores } from '../../app/storage.ts';
 import type { Fact } from '../../charting/events.ts';
 import type { FluidKind } from '../../measure/fluid.ts';
+import type { Ear } from '../../speech/ear.ts';
 import { TypedEar } from '../../speech/typed/TypedEar.ts';
 import { plainCipher } from '../../storage/cipher.ts';
+import { speech } from '../../words/en-US/speech.ts';
 import Choose from './Choose.svelte';
 
 // Names and roles are reckoned slowly in jsdom; a busy machine takes its time.
@@ -20,11 +24,17 @@ beforeEach(() => {
   globalThis.indexedDB = new IDBFactory();
 });
 
+const silentEar = {
+  open: () => undefined,
+  expect: () => undefined,
+  close: () => undefined,
+};
+
 /** The screen over a real desk and a disk in memory, as somebody who opens the page finds it. */
-async function open(facts: readonly Fact[] = []) {
+async function open(facts: readonly Fact[] = [], ear: Ear = new TypedEar()) {
   const stores = await openStores('choose', plainCipher, () => desk.rules());
   const desk: Desk = new Desk(stores, async () => ({
-    ear: new TypedEar(),
+    ear,
     reason: 'unit_types',
     voice: { name: 'captions', say: () => Promise.resolve() },
   }));
@@ -40,6 +50,35 @@ async function open(facts: readonly Fact[] = []) {
   const vessel = (name: string) => screen.getByLabelText<HTMLSelectElement>(name);
   return { desk, begun, user, container, unmount, pick, vessel };
 }
+
+describe('When the ear is still on its way', () => {
+  test('how much of it has come is shown, until it is there, and nothing waits for it', async () => {
+    let arrive: () => void = () => undefined;
+    const over = earLoading.of(new Promise<void>((done) => (arrive = done)));
+    const { pick } = await open([], { ...silentEar, name: 'bundled' });
+    const bar = await screen.findByRole<HTMLProgressElement>('progressbar');
+    earLoading.share = 0.25;
+    await tick();
+    expect(bar.value).toBe(0.25);
+    await pick('Bed 4');
+    await pick('Empty a urinary drainage bag');
+    expect(screen.getByText('Open the ear and begin')).toBeEnabled();
+    arrive();
+    await over;
+    await tick();
+    expect(screen.queryByRole('progressbar')).toBeNull();
+  });
+
+  test('whoever types instead is not told of it', async () => {
+    let arrive: () => void = () => undefined;
+    const over = earLoading.of(new Promise<void>((done) => (arrive = done)));
+    await open();
+    expect(await screen.findByText(speech.reasons.unit_types)).toBeVisible();
+    expect(screen.queryByRole('progressbar')).toBeNull();
+    arrive();
+    await over;
+  });
+});
 
 describe('When somebody chooses with clean hands', () => {
   test('nothing begins before bed and procedure are chosen', async () => {
