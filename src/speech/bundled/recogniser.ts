@@ -10,6 +10,7 @@ import type { Acoustics, Views } from './measures.ts';
 import { Noise } from './Noise.ts';
 import { Steadiness } from './Steadiness.ts';
 import { guessSounds } from './guessSounds.ts';
+import { whyPoor, type Levels } from './whyPoor.ts';
 
 /** What may be said now. */
 export interface Listening {
@@ -57,11 +58,6 @@ const DIGITS_OF_A_READING = 3;
 /** Voiced frames of 10 ms. */
 const ONE_SYLLABLE = 24;
 
-interface Levels extends Acoustics {
-  /** dB of full scale. */
-  readonly voiceLevel: number;
-}
-
 /** 10 ms at 16 kHz, as it came and cleaned. */
 interface Frame {
   readonly plain: Float32Array;
@@ -75,14 +71,6 @@ const ROOM_RATE = 0.02;
  * frame of thirty, and in one of fifteen before an utterance, where less may be lost. In dB.
  */
 const MOSTLY_NOISE = { before: -6, within: -10 } as const;
-/**
- * Under this over the room, a lost utterance was lost to noise, dB; and under this level to distance. As
- * near to the room as the last, nobody spoke.
- */
-const LOUD_ROOM = 14;
-const NOBODY = 3;
-const FAINT_VOICE = -50;
-
 /**
  * The whole bundled ear but for the microphone: sound in, utterances out.
  *
@@ -280,7 +268,7 @@ export class Recogniser {
     return words.length < DIGITS_OF_A_READING && words.every((word) => digitWords.has(word));
   }
 
-  #acoustics(): Levels {
+  #acoustics(): Acoustics & Levels {
     const voiceLevel = decibels(this.#meanVoice());
     const overRoom = voiceLevel - decibels(this.#room ?? 0);
     return { voiced: this.#voice.frames, voiceLevel, overRoom };
@@ -352,12 +340,6 @@ export class Recogniser {
     }
     return power;
   }
-}
-
-/** Why an utterance was lost; null where it was plain to hear, or where nobody spoke. */
-function whyPoor({ overRoom, voiceLevel }: Levels): 'loud' | 'faint' | null {
-  if (voiceLevel < FAINT_VOICE) return overRoom < NOBODY ? null : 'faint';
-  return overRoom < LOUD_ROOM ? 'loud' : null;
 }
 
 const powerOf = (frame: Float32Array): number =>
