@@ -50,7 +50,7 @@ describe('When nobody speaks', { timeout: 120_000 }, () => {
     ),
   )('%s noise of %d at %d Hz is no speech, however often the ear opens', (noise, level, rate) => {
     for (let opening = 1; opening <= 4; opening += 1) {
-      play(atLevel(noises[noise](2 * rate, opening), level), rate);
+      play(atLevel(noises[noise](1.2 * rate, opening), level), rate);
       recogniser.drop();
     }
     expect(events).toEqual([]);
