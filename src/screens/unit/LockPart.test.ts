@@ -62,16 +62,20 @@ function show({ kind = 'none', author = setup, promise = 'granted', ...more }: W
     await user.clear(screen.getByLabelText(label));
     await user.type(screen.getByLabelText(label), text);
   };
-  return { user, press, fill, done };
+  /** Choose a PIN for each and make the first one. */
+  const makePins = async (pin = '480271', again = pin) => {
+    await user.click(screen.getByLabelText(part.kinds.pins));
+    await fill(part.pin, pin);
+    await fill(part.again, again);
+    await press(part.make);
+  };
+  return { user, press, fill, makePins, done };
 }
 
 describe('When a unit has no lock', () => {
   test('the code is shown and written down before anything is sealed', async () => {
-    const { user, press, fill, done } = show();
-    await user.click(screen.getByLabelText(part.kinds.pins));
-    await fill(part.pin, '480271');
-    await fill(part.again, '480271');
-    await press(part.make);
+    const { user, press, makePins, done } = show();
+    await makePins();
     expect(await screen.findByText('K3QD')).toBeVisible();
     expect(screen.getByRole('button', { name: part.code.seal })).toBeDisabled();
     await user.click(screen.getByLabelText(part.code.done));
@@ -80,11 +84,8 @@ describe('When a unit has no lock', () => {
   });
 
   test('whoever does not want to wait stops it, and is told that nothing was done', async () => {
-    const { user, press, fill, done } = show({ isSlow: true });
-    await user.click(screen.getByLabelText(part.kinds.pins));
-    await fill(part.pin, '480271');
-    await fill(part.again, '480271');
-    await press(part.make);
+    const { user, press, makePins, done } = show({ isSlow: true });
+    await makePins();
     await user.click(await screen.findByLabelText(part.code.done));
     await press(part.code.seal);
     await press(part.cancel);
@@ -98,11 +99,8 @@ describe('When a unit has no lock', () => {
     ['123456', '123456', part.faults.easy],
     ['480271', '480272', part.faults.different],
   ])('a PIN %s, then %s, is refused with a sentence', async (pin, again, sentence) => {
-    const { user, press, fill, done } = show();
-    await user.click(screen.getByLabelText(part.kinds.pins));
-    await fill(part.pin, pin);
-    await fill(part.again, again);
-    await press(part.make);
+    const { makePins, done } = show();
+    await makePins(pin, again);
     expect(screen.getByRole('alert')).toHaveTextContent(sentence);
     expect(done).toEqual([]);
   });

@@ -15,14 +15,14 @@ export async function fetchOnce(
   files: ModelFiles,
   tell: (share: number) => void,
 ): Promise<() => void> {
-  const shelf = new Map<string, Uint8Array<ArrayBuffer>>();
+  const shelf = new Map<string, Blob>();
   const real = globalThis.fetch;
   let come = 0;
   await Promise.all(
     Object.values(files).map(async (address: string) => {
       const response = await real(address);
       if (!response.ok || response.body === null) return;
-      const pieces: Uint8Array[] = [];
+      const pieces: Uint8Array<ArrayBuffer>[] = [];
       for (let reader = response.body.getReader(); ;) {
         const { value } = await reader.read();
         if (value === undefined) break;
@@ -30,7 +30,7 @@ export async function fetchOnce(
         come += value.length;
         tell(Math.min(1, come / modelBytes));
       }
-      shelf.set(address, joined(pieces));
+      shelf.set(address, new Blob(pieces));
     }),
   );
   globalThis.fetch = (address, options) => {
@@ -40,14 +40,4 @@ export async function fetchOnce(
   return () => {
     globalThis.fetch = real;
   };
-}
-
-function joined(pieces: readonly Uint8Array[]): Uint8Array<ArrayBuffer> {
-  const whole = new Uint8Array(pieces.reduce((length, piece) => length + piece.length, 0));
-  let at = 0;
-  for (const piece of pieces) {
-    whole.set(piece, at);
-    at += piece.length;
-  }
-  return whole;
 }

@@ -63,6 +63,13 @@ interface Frame {
   readonly plain: Float32Array;
   readonly cleaned: Float32Array;
 }
+/** 10 ms at 48 kHz with its mean power. */
+interface Measured {
+  readonly frame: Float32Array;
+  readonly power: number;
+}
+/** Before the first frame of an opening. */
+const silence: Measured = { frame: new Float32Array(denoiserFrame), power: 0 };
 /** How fast the room's own loudness is learnt, a frame. */
 const ROOM_RATE = 0.02;
 /**
@@ -71,6 +78,7 @@ const ROOM_RATE = 0.02;
  * frame of thirty, and in one of fifteen before an utterance, where less may be lost. In dB.
  */
 const MOSTLY_NOISE = { before: -6, within: -10 } as const;
+
 /**
  * The whole bundled ear but for the microphone: sound in, utterances out.
  *
@@ -91,7 +99,7 @@ export class Recogniser {
   readonly #noise = new Noise();
   #waiting = new Float32Array(0);
   /** The net's sound comes out one frame late; uncleaned sound waits for it, or the two would echo. */
-  #before: Float32Array = new Float32Array(denoiserFrame);
+  #before: Measured = silence;
   #preRoll: Frame[] = [];
   readonly #steadiness = new Steadiness();
   #level = { sum: 0, frames: 0 };
@@ -176,7 +184,7 @@ export class Recogniser {
     this.#plainToSearch = new Resampler(48_000, 16_000);
     this.#cleanedToSearch = new Resampler(48_000, 16_000);
     this.#waiting = new Float32Array(0);
-    this.#before = new Float32Array(denoiserFrame);
+    this.#before = silence;
     this.#preRoll = [];
     // From one opening to the next the net would take the gap for the rhythm of speech.
     this.#denoiser.reset();
@@ -195,17 +203,17 @@ export class Recogniser {
     const cleaned = frame.slice();
     const likelihood = this.#denoiser.process(cleaned);
     const cleanedLevel = powerOf(cleaned);
-    const left = decibels(cleanedLevel) - decibels(powerOf(this.#before));
+    const left = decibels(cleanedLevel) - decibels(this.#before.power);
     this.#steadiness.add(decibels(level));
     const isRoom = this.#endpointer.speaking
       ? left < MOSTLY_NOISE.within
       : left < MOSTLY_NOISE.before || this.#steadiness.isSteady;
     const voice = isRoom ? 0 : likelihood;
     const sound: Frame = {
-      plain: this.#plainToSearch.push(this.#before),
+      plain: this.#plainToSearch.push(this.#before.frame),
       cleaned: this.#cleanedToSearch.push(cleaned),
     };
-    this.#before = frame;
+    this.#before = { frame, power: level };
     this.#follow(voice, level, cleanedLevel);
     const near = this.#endpointer.speaking && this.#isNearVoice(cleanedLevel);
     const likely = near ? 1 : voice;

@@ -29,7 +29,7 @@ export interface WholeRecord {
 export async function copyRecord(
   from: WholeRecord,
   to: WholeRecord,
-  { told, signal, part = 500 }: Watched = {},
+  { told, signal, part = 500 }: Watched,
 ): Promise<Result<number>> {
   try {
     let after: Place | null = null;
