@@ -100,7 +100,7 @@ export async function start(target: HTMLElement, ready: () => void): Promise<voi
     },
   });
   const signedIn = entered?.kind === 'pins' ? entered.vault.by : null;
-  const idle = lock.kind === 'none' ? null : watchIdle(lock);
+  const idle = lock.kind === 'none' ? null : watchIdle(lock, () => desk?.gloved === true);
   desk = new Desk(stores, speechTouching(idle), { lock, tabs, signedIn });
   await desk.open();
   await lock.open();
@@ -150,10 +150,11 @@ async function note(desk: Desk, entered: Entered): Promise<void> {
   if (written.ok) await entered.settle();
 }
 
-function watchIdle(lock: UnitLock): IdleWatch {
+function watchIdle(lock: UnitLock, gloved: () => boolean): IdleWatch {
   const idle = new IdleWatch({
     now: Date.now,
     limit: () => lock.idle * minute,
+    gloved,
     busy: () => lock.busy,
     lock: () => void lock.lockNow(),
   });

@@ -5,17 +5,20 @@ const minute = 60_000;
 
 function watch() {
   let ms = 0;
+  let gloved = false;
   let busy = false;
   let locks = 0;
   const idle = new IdleWatch({
     now: () => ms,
     limit: () => 5 * minute,
+    gloved: () => gloved,
     busy: () => busy,
     lock: () => (locks += 1),
   });
   return {
     idle,
     locks: () => locks,
+    glove: (now: boolean) => (gloved = now),
     become: (now: boolean) => (busy = now),
     /** The clock moves, and the watch looks. */
     pass: (by: number) => {
@@ -48,12 +51,27 @@ describe('When nobody does anything', () => {
   });
 
   test('with gloves on it never locks, and after them the whole time runs', () => {
-    const { become, pass, locks } = watch();
-    become(true);
+    const { glove, pass, locks } = watch();
+    glove(true);
     for (let n = 0; n < 100; n += 1) pass(minute);
-    become(false);
+    glove(false);
     pass(5 * minute - 1);
     expect(locks()).toBe(0);
+    pass(1);
+    expect(locks()).toBe(1);
+  });
+
+  test('while something is being kept it waits, and then locks without a new time', () => {
+    const { become, pass, locks } = watch();
+    become(true);
+    pass(4 * minute);
+    become(false);
+    pass(minute - 1);
+    expect(locks()).toBe(0);
+    become(true);
+    pass(minute);
+    expect(locks()).toBe(0);
+    become(false);
     pass(1);
     expect(locks()).toBe(1);
   });
