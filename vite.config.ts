@@ -5,6 +5,7 @@ import { resolve } from 'node:path';
 import type { BuildOptions, ViteDevServer } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { offlinePlugin } from './.config/offlinePlugin.ts';
+import { startChunks } from './.config/startChunks.ts';
 import { developmentHeaders, securityHeaders } from './src/app/headers.ts';
 
 const here = import.meta.dirname;
@@ -59,7 +60,17 @@ export default defineConfig({
     outDir: resolve(here, 'dist'),
     emptyOutDir: true,
     target: 'es2023',
-    rolldownOptions: { ...quietly, output: { assetFileNames } },
+    rolldownOptions: {
+      ...quietly,
+      output: {
+        assetFileNames,
+        codeSplitting: {
+          groups: [
+            { name: startChunks(resolve(here, 'src/main.ts'), resolve(here, 'src/start.ts')) },
+          ],
+        },
+      },
+    },
   },
   worker: { format: 'es', rolldownOptions: { ...quietly, output: { assetFileNames } } },
   server: { headers: { ...developmentHeaders } },

@@ -8,6 +8,7 @@ describe('When the app is opened', () => {
   beforeEach(async () => {
     browser = await openBrowser();
     await browser.page.goto(home, { waitUntil: 'networkidle' });
+    await browser.page.getByRole('heading', { level: 1 }).waitFor();
   });
 
   afterEach(() => browser.close());
@@ -19,6 +20,15 @@ describe('When the app is opened', () => {
 
   it('logs no error', () => {
     expect(browser.errors).toEqual([]);
+  });
+
+  it('comes in few pieces: each of its own scripts is one more wait before the ear', () => {
+    const scripts = browser.requests.filter(
+      ({ url, kind }) => kind === 'script' && url.endsWith('.js'),
+    );
+    // Page, first picture, desk, the ear's worker, and the service worker that keeps them.
+    expect(scripts.length).toBeGreaterThanOrEqual(3);
+    expect(scripts.length).toBeLessThanOrEqual(8);
   });
 
   it('asks nothing of another origin', () => {

@@ -1,4 +1,0 @@
-declare module '@echogarden/rnnoise-wasm' {
-  const create: (options: object) => Promise<unknown>;
-  export default create;
-}
