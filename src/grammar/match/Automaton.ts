@@ -31,6 +31,7 @@ const mostSets = 1 << 15;
 export class Automaton {
   readonly #compiled: CompiledRules;
   readonly #kinds: number;
+  readonly #ruleCount: number;
   readonly #steps = new IntTable(mostSteps);
   readonly #idOf = new Map<string, number>();
   #items: (readonly number[])[] = [];
@@ -40,7 +41,7 @@ export class Automaton {
   readonly #rules: number[] = [];
   readonly #ruleOf: Int16Array;
   readonly #moves: ReturnType<typeof movesByKind>;
-  /** By rule and kind. */
+  /** By kind and rule: an utterance has few kinds, so that what is asked of them lies together. */
   readonly #classes: Uint16Array;
 
   constructor(compiled: CompiledRules) {
@@ -51,8 +52,9 @@ export class Automaton {
     this.#moves = movesByKind(compiled);
     this.#classes = new Uint16Array(names.length * this.#kinds);
     kindClasses(compiled, this.#moves, this.#kinds).forEach((classes, rule) =>
-      this.#classes.set(classes, rule * this.#kinds),
+      classes.forEach((alike, kind) => (this.#classes[kind * names.length + rule] = alike)),
     );
+    this.#ruleCount = names.length;
     this.#ruleOf = new Int16Array(states.length);
     entry.forEach((from, rule) => this.#ruleOf.fill(rule, from));
     this.#clear();
@@ -85,7 +87,7 @@ export class Automaton {
   /** The set after one more word of a kind. */
   step(set: number, kind: number): number {
     if (set <= ended) return dead;
-    const alike = this.#classes[this.#rules[set >> 1]! * this.#kinds + kind]!;
+    const alike = this.#classes[kind * this.#ruleCount + this.#rules[set >> 1]!]!;
     if (alike === 0) return dead;
     const key = set * this.#kinds + alike;
     const known = this.#steps.get(key);

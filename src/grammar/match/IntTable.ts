@@ -35,7 +35,8 @@ export class IntTable {
   add(key: number, value: number) {
     // One utterance may run over a little; then it is not kept.
     if (this.#size >= 2 * this.#most) return;
-    if (this.#size * 4 >= this.#places.length) this.#grow();
+    // Three quarters full: what is looked for is then still in the first line of the cache looked at.
+    if (this.#size * 8 >= this.#places.length * 3) this.#grow();
     this.#put(key, value);
     this.#size++;
   }

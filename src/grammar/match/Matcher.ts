@@ -2,7 +2,7 @@ import { Automaton, dead, ended, isFinal } from './Automaton.ts';
 import type { CompiledRules, Way } from './compileRules.ts';
 import { isSameValue, type Fields, type Value } from './compileTag.ts';
 import { hashOf, IntTable } from './IntTable.ts';
-import { longestPhrase, Phrases } from './Phrases.ts';
+import { Phrases } from './Phrases.ts';
 import { runTag, valueOf, type Gathered } from './runTag.ts';
 
 /** Words as the matcher reads them. */
@@ -34,6 +34,8 @@ const width = mostWords + 1;
 /** Bounds on the work for one utterance; a sentence that people say needs a tenth. */
 const mostSteps = 2000;
 const mostValues = 32;
+/** From so many on, what a part of this utterance means is kept for the rest of it. */
+const manySteps = 60;
 /** What reaches an end over so few words is asked anew each time. */
 const fewWords = 8;
 /** Power of 2: places for what does over more. */
@@ -71,10 +73,6 @@ export class Matcher {
   #keptFor = noFields;
   /** Whether values are kept for other utterances: only where something was given. */
   #isKeeping = false;
-  /** By word: what stands for it in a phrase, or -1. */
-  readonly #tokens = new Int32Array(mostWords);
-  /** By word and length: the phrase that begins there, 0 where it was not asked for yet. */
-  readonly #phraseAt = new Int32Array(width * (longestPhrase + 1));
   /** By a hash of rule, start and end: which, in which utterance, and its values. */
   readonly #parts = new Int32Array(2 << partBits);
   readonly #partValues: (readonly Value[])[] = new Array<readonly Value[]>(1 << partBits).fill([]);
@@ -88,7 +86,7 @@ export class Matcher {
     this.#compiled = compiled;
     this.#kindCount = Math.max(...compiled.kindOf) + 1;
     this.#automaton = new Automaton(compiled);
-    this.#phrases = new Phrases(compiled.kindOf.length, compiled.names.length);
+    this.#phrases = new Phrases(compiled.kindOf.length, mostWords);
   }
 
   /**
@@ -132,13 +130,7 @@ export class Matcher {
     if (!given) return;
     if (given !== this.#keptFor && !isSameValue(given, this.#keptFor)) this.#phrases.clear();
     this.#keptFor = given;
-    this.#phrases.tidy();
-    for (let at = 0; at < this.#count; at++) {
-      const value = heard.values[at];
-      const id = heard.ids[at]!;
-      this.#tokens[at] = value === undefined ? id : this.#phrases.wordOf(id, value);
-    }
-    this.#phraseAt.fill(0, 0, this.#count * (longestPhrase + 1));
+    this.#phrases.hear(heard.ids, heard.values);
   }
 
   /** Whether the rule of the state can be at its end at `end`, from here. */
@@ -165,35 +157,28 @@ export class Matcher {
   }
 
   #valuesOf(rule: number, start: number, end: number): readonly Value[] {
-    const phrase = this.#phraseOf(start, end);
-    const kept = phrase > 0 ? this.#phrases.valuesOf(phrase, rule) : undefined;
+    const hash = this.#isKeeping ? this.#phrases.hashOf(rule, start, end) : 0;
+    const kept = hash === 0 ? undefined : this.#phrases.valuesOf(hash, rule, start, end);
     if (kept) return kept;
+    // Few utterances ask twice, and those take many steps.
+    if (this.#steps < manySteps) return this.#keepPhrase(hash, rule, start, end);
     const key = (rule * width + start) * width + end;
     const place = hashOf(key, partBits);
     if (this.#parts[place * 2] === key && this.#parts[place * 2 + 1] === this.#call)
       return this.#partValues[place]!;
-    const values = this.#walkRule(rule, start, end);
+    const values = this.#keepPhrase(hash, rule, start, end);
     this.#parts[place * 2] = key;
     this.#parts[place * 2 + 1] = this.#call;
     this.#partValues[place] = values;
-    const isPart = end - start < this.#count;
-    if (phrase > 0 && isPart && !this.isTangled && this.#steps <= mostSteps)
-      this.#phrases.keep(phrase, rule, values);
     return values;
   }
 
-  /** The number of these words as a phrase; 0 or less where they are not to be kept. */
-  #phraseOf(start: number, end: number): number {
-    const length = end - start;
-    if (!this.#isKeeping || length > longestPhrase || length < 1) return 0;
-    const at = start * (longestPhrase + 1) + length;
-    const known = this.#phraseAt[at]!;
-    if (known !== 0) return known;
-    const shorter = length === 1 ? 0 : this.#phraseOf(start, end - 1);
-    const token = this.#tokens[end - 1]!;
-    const phrase = shorter < 0 || token < 0 ? -1 : this.#phrases.longer(shorter, token);
-    this.#phraseAt[at] = phrase;
-    return phrase;
+  #keepPhrase(hash: number, rule: number, start: number, end: number): readonly Value[] {
+    const values = this.#walkRule(rule, start, end);
+    const isPart = end - start < this.#count;
+    if (hash !== 0 && isPart && !this.isTangled && this.#steps <= mostSteps)
+      this.#phrases.keep(hash, rule, start, end, values);
+    return values;
   }
 
   #walkRule(rule: number, start: number, end: number): readonly Value[] {

@@ -1,88 +1,111 @@
 import type { Value } from './compileTag.ts';
-import { hashOf, IntTable } from './IntTable.ts';
-import { largestNumber } from '../writtenShapes.ts';
+import { largestNumber, writtenShapes } from '../writtenShapes.ts';
 
 /** A phrase of more words comes again too seldom to be kept. */
 export const longestPhrase = 5;
-/** So many phrases are kept, and so many times what one means to a rule. */
-const mostPhrases = 1 << 15;
-const mostMeanings = 1 << 15;
-/** So many written numbers are told apart in them. */
-const mostNumbers = 1024;
-const metBits = 16;
+/** Power of 2: places for what a phrase means to a rule. */
+const placeBits = 15;
+/** Numbers in a place, 32 bytes that lie in one line of the processor's cache: rule, length, words. */
+const placeSize = 8;
 
-/** What a few words in a row mean to a rule; they come again in other utterances. */
+/**
+ * What a few words in a row mean to a rule; they come again in other utterances.
+ *
+ * There are 32,768 places, a megabyte, and a phrase has but one that it may be kept in: what comes
+ * newly and comes again takes it over. So nothing is ever emptied but for other things given, and
+ * what is said all day stays.
+ */
 export class Phrases {
-  readonly #words: number;
-  readonly #rules: number;
-  /** By phrase and the word after it: the longer phrase. The empty phrase is 0. */
-  readonly #longer = new IntTable(mostPhrases);
-  #count = 1;
-  /** By shape and number: the word that it stands for in a phrase. */
-  readonly #numbers = new IntTable(mostNumbers);
-  #numberCount = 0;
-  readonly #placeOf = new IntTable(mostMeanings);
-  #values: (readonly Value[])[] = [];
-  /** By a hash: what was asked before. What comes once is not worth keeping. */
-  readonly #met = new Uint8Array(1 << metBits);
+  readonly #places = new Int32Array(placeSize << placeBits);
+  /** By place: part of the hash of what is there, small enough to be at hand when nothing is. */
+  readonly #marks = new Uint16Array(1 << placeBits);
+  /** By place: the same of what was asked for before. What comes once is not worth keeping. */
+  readonly #met = new Uint16Array(1 << placeBits);
+  readonly #values = new Array<readonly Value[]>(1 << placeBits).fill(nothing);
+  /** By place in the utterance: the word, or the number with its shape; -1 where it is not kept. */
+  readonly #words: Int32Array;
+  readonly #wordCount: number;
 
   /**
-   * @param words - how many word ids there are
-   * @param rules - how many rules
+   * @param wordCount - how many word ids there are
+   * @param most - words in an utterance
    */
-  constructor(words: number, rules: number) {
-    this.#words = words;
-    this.#rules = rules;
+  constructor(wordCount: number, most: number) {
+    this.#wordCount = wordCount;
+    this.#words = new Int32Array(most);
   }
 
   clear() {
-    this.#longer.clear();
-    this.#placeOf.clear();
-    this.#values = [];
-    this.#count = 1;
-    this.#numbers.clear();
-    this.#numberCount = 0;
+    this.#marks.fill(0);
+    this.#met.fill(0);
+    this.#values.fill(nothing);
   }
 
-  /** Forget all where it has become too much. Numbers of phrases hold no longer. */
-  tidy() {
-    if (this.#longer.isFull || this.#placeOf.isFull) this.clear();
+  /** Take up the words of an utterance: the id of each, with its number where it is a written shape. */
+  hear(ids: readonly number[], values: readonly (number | undefined)[]) {
+    for (let at = 0; at < ids.length; at++) {
+      const value = values[at];
+      const id = ids[at]!;
+      if (value === undefined) this.#words[at] = id;
+      else if (Number.isInteger(value) && value <= largestNumber)
+        this.#words[at] = this.#wordCount + value * writtenShapes.length + id;
+      else this.#words[at] = -1;
+    }
   }
 
-  /** What stands in a phrase for a written number; -1 where it is not to be kept. */
-  wordOf(shape: number, value: number): number {
-    if (!Number.isInteger(value) || value > largestNumber) return -1;
-    const key = value * this.#words + shape;
-    const known = this.#numbers.get(key);
-    if (known >= 0 || this.#numbers.isFull) return known;
-    const word = this.#words + this.#numberCount++;
-    this.#numbers.add(key, word);
-    return word;
+  /** A number for the words from `start` to `end` and a rule; 0 where they are not to be kept. */
+  hashOf(rule: number, start: number, end: number): number {
+    if (end - start > longestPhrase || end === start) return 0;
+    let hash = rule;
+    for (let at = start; at < end; at++) {
+      const word = this.#words[at]!;
+      if (word < 0) return 0;
+      hash = scattered(hash ^ word);
+    }
+    return hash;
   }
 
-  /** The number of a phrase with one more word; -1 where there is no more room. */
-  longer(phrase: number, word: number): number {
-    const key = phrase * (this.#words + mostNumbers) + word;
-    const known = this.#longer.get(key);
-    if (known >= 0 || this.#longer.isFull) return known;
-    this.#longer.add(key, this.#count);
-    return this.#count++;
+  /**
+   * What the words from `start` to `end` mean to a rule, where it is known.
+   *
+   * @param hash - of {@link hashOf}
+   */
+  valuesOf(hash: number, rule: number, start: number, end: number) {
+    const place = hash & mostPlaces;
+    if (this.#marks[place] !== markOf(hash)) return undefined;
+    let at = place * placeSize;
+    if (this.#places[at] !== headOf(rule, start, end)) return undefined;
+    for (let word = start; word < end; word++)
+      if (this.#places[++at] !== this.#words[word]) return undefined;
+    return this.#values[place];
   }
 
-  valuesOf(phrase: number, rule: number): readonly Value[] | undefined {
-    const place = this.#placeOf.get(phrase * this.#rules + rule);
-    return place < 0 ? undefined : this.#values[place];
-  }
-
-  keep(phrase: number, rule: number, values: readonly Value[]) {
-    const key = phrase * this.#rules + rule;
-    const hash = hashOf(key, metBits);
-    if (this.#met[hash] !== (key % 255) + 1) {
-      this.#met[hash] = (key % 255) + 1;
+  /** Keep what {@link valuesOf} did not know, where it was asked for before. */
+  keep(hash: number, rule: number, start: number, end: number, values: readonly Value[]) {
+    const place = hash & mostPlaces;
+    const mark = markOf(hash);
+    if (this.#met[place] !== mark) {
+      this.#met[place] = mark;
       return;
     }
-    if (this.#placeOf.isFull) return;
-    this.#placeOf.add(key, this.#values.length);
-    this.#values.push(values);
+    this.#marks[place] = mark;
+    let at = place * placeSize;
+    this.#places[at] = headOf(rule, start, end);
+    for (let word = start; word < end; word++) this.#places[++at] = this.#words[word]!;
+    this.#values[place] = values;
   }
 }
+
+const nothing: readonly Value[] = [];
+const mostPlaces = (1 << placeBits) - 1;
+
+/** Never 0, which is an empty place. */
+const markOf = (hash: number) => (hash >>> 16) | 1;
+
+/** Rule and length in one number. */
+const headOf = (rule: number, start: number, end: number) => rule * 8 + end - start;
+
+const scattered = (hash: number) => {
+  const mixed = Math.imul(hash, 0x9e3779b1);
+  return mixed ^ (mixed >>> 15);
+};
