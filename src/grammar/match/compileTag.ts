@@ -56,7 +56,11 @@ export function compileTag(text: string, file: string, line: number): Action {
     }
     if (kind === 'text') return () => word;
     if (kind === 'name')
-      return (fields, _, given) => (fields && word in fields ? fields[word] : given[word]);
+      return (fields, _, given) => {
+        const own = fields?.[word];
+        // Asking whether it is there takes as long as reading it, and it mostly is.
+        return own !== undefined || (fields && word in fields) ? own : given[word];
+      };
     if (word === '$') return (_, last) => last;
     if (word === '(') {
       const inner = choice();

@@ -20,7 +20,7 @@ export function runTag(action: Action, now: Gathered, last: Value, given: Fields
     return true;
   }
   if (!now.isOwn) {
-    now.fields = now.fields === null ? {} : { ...now.fields };
+    now.fields = now.fields === null ? {} : copyOf(now.fields);
     now.isOwn = true;
   }
   return action.run(now.fields as Record<string, Value>, last, given);
@@ -29,3 +29,10 @@ export function runTag(action: Action, now: Gathered, last: Value, given: Fields
 /** The value of a rule: `out`, else the parts set, else the value of what it named last. */
 export const valueOf = (fields: Fields | null, last: Value): Value =>
   fields === null ? last : 'out' in fields ? fields.out : fields;
+
+/** By hand, for fields come in more shapes than a spread is quick with. */
+function copyOf(fields: Fields): Fields {
+  const copy: Record<string, Value> = {};
+  for (const name in fields) copy[name] = fields[name];
+  return copy;
+}
