@@ -4,24 +4,26 @@ import { createReadStream } from 'node:fs';
 import { resolve } from 'node:path';
 import type { BuildOptions, ViteDevServer } from 'vite';
 import { defineConfig } from 'vitest/config';
+import { makeEarFiles } from './.config/earFiles.ts';
 import { offlinePlugin } from './.config/offlinePlugin.ts';
 import { startChunks } from './.config/startChunks.ts';
 import { developmentHeaders, securityHeaders } from './src/app/headers.ts';
 
 const here = import.meta.dirname;
 
-/** Files of the speech model have no extension, and would end in a bare dot. */
+/** Some files of the speech model have no extension, and would end in a bare dot. */
 const assetFileNames = ({ names }: { names: string[] }): string =>
   names[0]?.includes('.') === true ? 'assets/[name]-[hash][extname]' : 'assets/[name]-[hash].bin';
 
-/** The development server takes a file without an extension for a script; these are data. */
+/** The development server takes a file without an extension for a script, and a program for one of the page's; these are data. */
 const speechModel = {
   name: 'speech-model',
   configureServer(server: ViteDevServer): void {
     server.middlewares.use((request, response, next) => {
-      const path = /^[^?]*(\/node_modules\/soundswallower\/model\/[\w/-]+)(?:\?no-inline)?$/.exec(
-        request.url ?? '',
-      )?.[1];
+      const path =
+        /^[^?]*(\/node_modules\/(?:soundswallower\/model\/[\w/-]+|\.gloveside\/[\w-]+\/\w+\.\w+))(?:\?no-inline)?$/.exec(
+          request.url ?? '',
+        )?.[1];
       if (path === undefined) {
         next();
         return;
@@ -32,13 +34,10 @@ const speechModel = {
   },
 };
 
-/** What a newcomer would take for a fault: how long plugins took, and Node's own way into the denoiser. */
-const quietly = {
-  checks: { pluginTimings: false },
-  onLog(level, log, tell) {
-    if (!/"module" has been externalized .*rnnoise/s.test(log.message)) tell(level, log);
-  },
-} satisfies BuildOptions['rolldownOptions'];
+/** What a newcomer would take for a fault: how long plugins took. */
+const quietly = { checks: { pluginTimings: false } } satisfies BuildOptions['rolldownOptions'];
+
+makeEarFiles();
 
 export default defineConfig({
   root: resolve(here, 'src'),
@@ -54,8 +53,8 @@ export default defineConfig({
   resolve: {
     alias: { 'blob-polyfill': resolve(here, 'src/speech/bundled/worker/noBlob.ts') },
   },
-  // Pre-bundling would part these from the wasm files beside them.
-  optimizeDeps: { exclude: ['soundswallower', '@echogarden/rnnoise-wasm'] },
+  // Pre-bundling would part it from the wasm file beside it.
+  optimizeDeps: { exclude: ['soundswallower'] },
   build: {
     outDir: resolve(here, 'dist'),
     emptyOutDir: true,

@@ -1,7 +1,7 @@
-import createRnnoise from '@echogarden/rnnoise-wasm';
 import { createRequire } from 'node:module';
 import { dirname, join, resolve } from 'node:path';
 import createSoundSwallower from 'soundswallower';
+import { denoiserProgram } from '../../.config/earFiles.ts';
 import { Denoiser } from '../../src/speech/bundled/denoiser.ts';
 import type { ModelFiles } from '../../src/speech/bundled/engine.ts';
 import { Recogniser, type RecogniserEvent } from '../../src/speech/bundled/recogniser.ts';
@@ -28,6 +28,6 @@ export async function openNodeRecogniser(
   tell: (event: RecogniserEvent) => void,
 ): Promise<Recogniser> {
   const module = await createSoundSwallower();
-  const denoiser = await Denoiser.open(createRnnoise);
+  const denoiser = await Denoiser.open(denoiserProgram());
   return Recogniser.open(module, modelPaths, denoiser, tell, () => performance.now());
 }

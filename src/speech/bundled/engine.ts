@@ -12,6 +12,12 @@ export interface ModelFiles {
   readonly words: string;
 }
 
+/** All that the ear needs beside its programs. */
+export interface EarFiles extends ModelFiles {
+  /** The program of the denoiser, its net within it. */
+  readonly denoiser: string;
+}
+
 /** One stretch of a decoded utterance; silence and noises are among them. */
 export interface Piece {
   readonly word: string;

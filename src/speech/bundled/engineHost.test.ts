@@ -1,6 +1,6 @@
 import { describe, expect, it, vi } from 'vitest';
 import { createEngineHost } from './engineHost.ts';
-import type { ModelFiles } from './engine.ts';
+import type { EarFiles } from './engine.ts';
 import type { FromWorker } from './messages.ts';
 
 class FakeWorker extends EventTarget {
@@ -28,7 +28,7 @@ function setUp() {
       workers.push(worker);
       return worker;
     },
-    () => ({ mdef: 'mdef-abc.bin' }) as ModelFiles,
+    () => ({ mdef: 'mdef-abc.bin' }) as EarFiles,
   );
   const worker = (index: number): FakeWorker => {
     const made = workers[index];

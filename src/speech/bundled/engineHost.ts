@@ -1,5 +1,5 @@
 import type { FromWorker, ToWorker } from './messages.ts';
-import type { ModelFiles } from './engine.ts';
+import type { EarFiles } from './engine.ts';
 
 /** The page's half of the worker: loads it once, hands sessions their messages, restarts it. */
 export interface EngineHost {
@@ -23,10 +23,7 @@ export type WorkerLike = Pick<
 /**
  * Make the host of one engine. A worker that breaks is ended and made anew at the next `load`.
  */
-export function createEngineHost(
-  makeWorker: () => WorkerLike,
-  files: () => ModelFiles,
-): EngineHost {
+export function createEngineHost(makeWorker: () => WorkerLike, files: () => EarFiles): EngineHost {
   let worker: WorkerLike | undefined;
   let loading: Promise<void> | undefined;
 

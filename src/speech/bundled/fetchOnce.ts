@@ -1,10 +1,14 @@
-import type { ModelFiles } from './engine.ts';
+import { isSorted, sortedBack } from './columns.ts';
+import type { EarFiles } from './engine.ts';
 
-/** Bytes of all files of the model, unpacked: what the share that has come is reckoned by. */
-export const modelBytes = 6_650_000;
+/** Bytes of all files of the ear, unpacked: what the share that has come is reckoned by. */
+export const earBytes = 8_090_000;
+
+/** How often at most the share is told. */
+const tellings = 20;
 
 /**
- * Fetch the files of the model, each once. The engine fetches for itself, and anew for each of its
+ * Fetch the files of the ear, each once, and sort back what was sorted. The engine fetches for itself, and anew for each of its
  * three searches: until it has done so it is given the copies that are here.
  *
  * @param tell - the share that has come, 0 to 1
@@ -12,12 +16,13 @@ export const modelBytes = 6_650_000;
  * @throws {TypeError} as `fetch` does; what was refused is left to the engine, which names it
  */
 export async function fetchOnce(
-  files: ModelFiles,
+  files: EarFiles,
   tell: (share: number) => void,
 ): Promise<() => void> {
   const shelf = new Map<string, Blob>();
   const real = globalThis.fetch;
   let come = 0;
+  let told = 0;
   await Promise.all(
     Object.values(files).map(async (address: string) => {
       const response = await real(address);
@@ -28,9 +33,12 @@ export async function fetchOnce(
         if (value === undefined) break;
         pieces.push(value);
         come += value.length;
-        tell(Math.min(1, come / modelBytes));
+        // Each is a message to the page, which has more to do while it opens.
+        if (come - told < earBytes / tellings) continue;
+        told = come;
+        tell(Math.min(1, come / earBytes));
       }
-      shelf.set(address, new Blob(pieces));
+      shelf.set(address, await asItWas(new Blob(pieces)));
     }),
   );
   globalThis.fetch = (address, options) => {
@@ -40,4 +48,9 @@ export async function fetchOnce(
   return () => {
     globalThis.fetch = real;
   };
+}
+
+async function asItWas(blob: Blob): Promise<Blob> {
+  const file = new Uint8Array(await blob.arrayBuffer());
+  return isSorted(file) ? new Blob([sortedBack(file)]) : blob;
 }

@@ -20,9 +20,9 @@ export interface FitModel {
   readonly weights: readonly number[];
   /** Log odds from which an utterance is taken. */
   readonly take: number;
-  /** The same in a loud room. */
+  /** The same in a loud room, where another number fits better still. */
   readonly takeLoud: number;
-  /** The same where nothing holds the words together: digit by digit. */
+  /** The same digit by digit, where nothing holds the words together and another number fits better. */
   readonly takeDigits: number;
   /** Log odds from which it is in doubt; below, it is none of ours. */
   readonly doubt: number;
@@ -44,9 +44,11 @@ export function logOdds(measures: Measures, { bias, weights: each }: FitModel): 
   return measureNames.reduce((sum, name, index) => sum + measures[name] * (each[index] ?? 0), bias);
 }
 
-function takeOf({ digits, overRoom }: Measures, model: FitModel): number {
-  if (digits === 1) return model.takeDigits;
-  return overRoom < LOUD_ROOM ? model.takeLoud : model.take;
+/** Two searches that agree are seldom both wrong, whatever the room. */
+function takeOf({ digits, differs, overRoom }: Measures, model: FitModel): number {
+  if (differs !== 1) return model.take;
+  if (overRoom < LOUD_ROOM) return model.takeLoud;
+  return digits === 1 ? model.takeDigits : model.take;
 }
 
 /** Decide what an utterance is worth: taken, in doubt, or none of what was expected. */

@@ -1,9 +1,9 @@
-import type { ModelFiles } from './engine.ts';
+import type { EarFiles } from './engine.ts';
 import type { Listening, RecogniserEvent } from './recogniser.ts';
 
 /** What the page tells the worker. */
 export type ToWorker =
-  | { readonly type: 'open'; readonly files: ModelFiles }
+  | { readonly type: 'open'; readonly files: EarFiles }
   /** A microphone opens: sound comes in through `port` at `rate` Hz, mono. */
   | {
       readonly type: 'listen';

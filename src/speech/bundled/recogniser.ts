@@ -1,7 +1,7 @@
 import type { SoundSwallowerModule } from 'soundswallower';
 import { Resampler } from '../resampler.ts';
 import { anyNumber, anySound, digitWords } from './backgrounds.ts';
-import { denoiserFrame, type Denoiser } from './denoiser.ts';
+import { denoiserDelay, denoiserFrame, type Denoiser } from './denoiser.ts';
 import { Endpointer } from './endpointer.ts';
 import { Search, type ModelFiles } from './engine.ts';
 import { wordsOfJsgf } from './grammarList.ts';
@@ -69,7 +69,10 @@ interface Measured {
   readonly power: number;
 }
 /** Before the first frame of an opening. */
-const silence: Measured = { frame: new Float32Array(denoiserFrame), power: 0 };
+const silence: readonly Measured[] = Array.from({ length: denoiserDelay }, () => ({
+  frame: new Float32Array(denoiserFrame),
+  power: 0,
+}));
 /** How fast the room's own loudness is learnt, a frame. */
 const ROOM_RATE = 0.02;
 /**
@@ -98,8 +101,8 @@ export class Recogniser {
   #hiss = 0;
   readonly #noise = new Noise();
   #waiting = new Float32Array(0);
-  /** The net's sound comes out one frame late; uncleaned sound waits for it, or the two would echo. */
-  #before: Measured = silence;
+  /** The net's sound comes out late; uncleaned sound waits here for it, or the two would echo. */
+  #underway = [...silence];
   #preRoll: Frame[] = [];
   readonly #steadiness = new Steadiness();
   #level = { sum: 0, frames: 0 };
@@ -184,7 +187,7 @@ export class Recogniser {
     this.#plainToSearch = new Resampler(48_000, 16_000);
     this.#cleanedToSearch = new Resampler(48_000, 16_000);
     this.#waiting = new Float32Array(0);
-    this.#before = silence;
+    this.#underway = [...silence];
     this.#preRoll = [];
     // From one opening to the next the net would take the gap for the rhythm of speech.
     this.#denoiser.reset();
@@ -200,20 +203,21 @@ export class Recogniser {
 
   #frame(frame: Float32Array): void {
     const level = this.#meter(frame);
+    this.#underway.push({ frame, power: level });
+    const { frame: plain = frame, power = level } = this.#underway.shift() ?? {};
     const cleaned = frame.slice();
     const likelihood = this.#denoiser.process(cleaned);
     const cleanedLevel = powerOf(cleaned);
-    const left = decibels(cleanedLevel) - decibels(this.#before.power);
+    const left = decibels(cleanedLevel) - decibels(power);
     this.#steadiness.add(decibels(level));
     const isRoom = this.#endpointer.speaking
       ? left < MOSTLY_NOISE.within
       : left < MOSTLY_NOISE.before || this.#steadiness.isSteady;
     const voice = isRoom ? 0 : likelihood;
     const sound: Frame = {
-      plain: this.#plainToSearch.push(this.#before.frame),
+      plain: this.#plainToSearch.push(plain),
       cleaned: this.#cleanedToSearch.push(cleaned),
     };
-    this.#before = { frame, power: level };
     this.#follow(voice, level, cleanedLevel);
     const near = this.#endpointer.speaking && this.#isNearVoice(cleanedLevel);
     const likely = near ? 1 : voice;

@@ -1,4 +1,3 @@
-import createRnnoise from '@echogarden/rnnoise-wasm';
 import createSoundSwallower from 'soundswallower';
 import { Denoiser } from '../denoiser.ts';
 import type { FromWorker, ToWorker } from '../messages.ts';
@@ -15,11 +14,11 @@ let recogniser: Recogniser | undefined;
 let source: MessagePort | undefined;
 
 async function open({ files }: Extract<ToWorker, { type: 'open' }>): Promise<void> {
-  const [module, denoiser, giveUp] = await Promise.all([
+  const [module, giveUp] = await Promise.all([
     createSoundSwallower(),
-    Denoiser.open(createRnnoise),
     fetchOnce(files, (share) => tell({ type: 'loading', share })),
   ]);
+  const denoiser = await Denoiser.open(await (await fetch(files.denoiser)).arrayBuffer());
   recogniser = await Recogniser.open(module, files, denoiser, tell, () => performance.now());
   giveUp();
   tell({ type: 'ready' });
