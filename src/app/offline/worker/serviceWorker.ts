@@ -81,6 +81,15 @@ async function takeOver(): Promise<TakeOver> {
   return 'taken';
 }
 
+/** Pages and workers: what their headers say holds for all that runs in them. */
+const ruling: ReadonlySet<string> = new Set([
+  'document',
+  'frame',
+  'iframe',
+  'worker',
+  'sharedworker',
+]);
+
 /** The headers are today's, whichever server once sent the file. */
 function dressed(kept: Response): Response {
   const headers = new Headers(kept.headers);
@@ -94,7 +103,9 @@ async function answer(request: Request, file: KeptFile | undefined): Promise<Res
     ? await cache.match(keyOf(file, home))
     : // A page of the version before asks for a file of its own.
       await cache.match(request, { ignoreSearch: true });
-  return kept ? dressed(kept) : fetch(request);
+  if (kept === undefined) return fetch(request);
+  // Given as it is, a script comes with its compiled form, which the browser keeps beside it.
+  return ruling.has(request.destination) ? dressed(kept) : kept;
 }
 
 self.addEventListener('install', (event) => event.waitUntil(install()));
