@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { makeDictionary } from '../../../tests/bench/hearing/dictionary.ts';
 import { grammarFiles } from '../../../tests/support/grammarFiles.ts';
 import { createInterpreter } from '../../grammar/interpreter.ts';
 import type { Expectation } from '../../grammar/expectation.ts';
@@ -46,6 +47,10 @@ describe('When the ear is given what may be said', () => {
   it('knows every word of its own two backgrounds', () => {
     expect(missing(anyNumber)).toEqual([]);
     expect(missing(anySound)).toEqual([]);
+  });
+
+  it('has the words that the grammars have now, and no others', () => {
+    expect([...entries, ''].join('\n')).toBe(makeDictionary().text);
   });
 
   it('names no word twice', () => {
