@@ -91,6 +91,8 @@ export default defineConfig({
           ],
           exclude: ['src/**/*.svelte.test.ts', 'src/screens/**'],
           environment: 'node',
+          // A whole range of numbers takes seconds, and longer on a busy machine.
+          testTimeout: 30_000,
         },
       },
       {
@@ -101,6 +103,7 @@ export default defineConfig({
           name: 'components',
           include: ['src/**/*.svelte.test.ts', 'src/screens/**/*.test.ts'],
           environment: 'jsdom',
+          testTimeout: 30_000,
           setupFiles: ['tests/support/components.ts'],
         },
       },

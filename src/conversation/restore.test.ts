@@ -203,5 +203,5 @@ describe('When the page dies in any state', () => {
         'reading paused',
       ]),
     );
-  }, 120_000);
+  }, 300_000);
 });
