@@ -19,7 +19,7 @@ function reachedFrom(first: string, graph: Graph): Set<string> {
 /**
  * Two files for the start of the app in place of fifty: what the first picture needs, and what the desk
  * needs. Screens that are opened later keep files of their own. Each file is a request that the service
- * worker answers and checks, and they all stand before the ear.
+ * worker answers, and they all stand before the ear.
  *
  * @param first - the module that the page names
  * @param then - the module that it loads at once

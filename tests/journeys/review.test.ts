@@ -1,8 +1,8 @@
 import type { Page } from 'playwright-core';
 import { afterEach, beforeEach, describe, expect, inject, test } from 'vitest';
-import drainageBag from '../../src/procedures/en-US/drainage-bag.json' with { type: 'json' };
 import { BedsidePage } from '../support/bedsidePage.ts';
 import { openBrowser, type OpenBrowser } from '../support/browser.ts';
+import { typeToEntry } from '../support/typeToEntry.ts';
 
 let browser: OpenBrowser;
 let page: Page;
@@ -13,14 +13,7 @@ beforeEach(async () => {
   ({ page } = browser);
   aide = await BedsidePage.open(browser, inject('baseUrl'));
   await aide.begin();
-  for (const { call, kind } of drainageBag.steps.slice(0, -1)) {
-    await aide.untilStep(call);
-    if (kind === 'reading') {
-      await aide.type('four hundred');
-      await aide.voice.untilSaid(/four hundred milliliters/);
-      await aide.type('correct');
-    } else await aide.type('next');
-  }
+  await typeToEntry(aide);
   await aide.page.getByRole('link', { name: 'See it in review' }).click();
   await page.getByText('400 mL').first().waitFor();
 });

@@ -3,6 +3,7 @@ import drainageBag from '../../src/procedures/en-US/drainage-bag.json' with { ty
 import { errors } from '../../src/words/errors.ts';
 import { BedsidePage, type BedsideOptions } from '../support/bedsidePage.ts';
 import { openBrowser, type OpenBrowser } from '../support/browser.ts';
+import { typeToEntry } from '../support/typeToEntry.ts';
 
 const [first, second] = drainageBag.steps.map(({ call }) => call);
 
@@ -78,14 +79,7 @@ describe('When the browser refuses to keep anything', () => {
     await aide.untilStep(first ?? '');
     await aide.page.getByText('This device can not keep the number.').waitFor();
     await aide.voice.untilSaid(/can not keep the number on this device/);
-    for (const { call, kind } of drainageBag.steps.slice(0, -1)) {
-      await aide.untilStep(call);
-      if (kind === 'reading') {
-        await aide.type('four hundred');
-        await aide.voice.untilSaid(/four hundred milliliters/);
-        await aide.type('correct');
-      } else await aide.type('next');
-    }
+    await typeToEntry(aide);
     await aide.page.getByText('Not saved yet. Trying again.').waitFor();
     await aide.voice.untilSaid(/not saved yet/);
     await aide.page.getByText('400 mL', { exact: true }).first().waitFor();

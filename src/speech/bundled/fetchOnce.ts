@@ -8,8 +8,8 @@ export const earBytes = 8_090_000;
 const tellings = 20;
 
 /**
- * Fetch the files of the ear, each once, and sort back what was sorted. The engine fetches for itself, and anew for each of its
- * three searches: until it has done so it is given the copies that are here.
+ * Fetch the files of the ear, each once, and sort back what was sorted. The engine fetches for itself,
+ * and anew for each of its three searches: until it has done so it is given the copies that are here.
  *
  * @param tell - the share that has come, 0 to 1
  * @returns what gives the copies up again
