@@ -40,6 +40,12 @@ function weightOf({ kind }: Route, expectation: Expectation): string {
   return kind === 'item' && expectation.state === 'trayReadback' ? rareWeight : '1';
 }
 
+/**
+ * Heard in every state, so that it is known for what it is; whoever listens takes only what the state
+ * asks for.
+ */
+const notForNow = 'commands.elsewhere';
+
 const containerOf = (expectation: Expectation): Container | undefined =>
   'container' in expectation ? expectation.container : undefined;
 
@@ -85,6 +91,9 @@ export class EarGrammars {
         for (const phrase of lines) phrases.push({ phrase, boost: lineBoost });
       }
     }
+    const elsewhere = this.#reader.has(notForNow) ? printer.nameOf(notForNow) : null;
+    if (elsewhere !== null && heads.length > 0)
+      heads.push(`/${container ? rareWeight : '1'}/ <${elsewhere}>`);
     const all = [...printer.rules, ...rules];
     const head = `public <ear> = ${heads.join(' | ') || '<VOID>'};`;
     const jsgf = ['#JSGF V1.0;', 'grammar ear;', head, ...all, ''].join('\n');

@@ -34,7 +34,7 @@ export const measureNames = [
   'gaps',
   /** Logarithm of the number of words. */
   'words',
-  /** Frames a word. */
+  /** Frames a word, at most 60: a longer one is laid over what is none, and no surer for it. */
   'pace',
   /** 1 where the best number is another one. */
   'differs',
@@ -76,7 +76,7 @@ export function measure(
     cover: Math.min(1.5, frames / Math.max(1, voiced)),
     gaps: Math.max(0, 1 - frames / Math.max(1, span)),
     words: Math.log(words.length),
-    pace: frames / words.length,
+    pace: Math.min(60, frames / words.length),
     differs: differs ? 1 : 0,
     rival: isNumber ? Math.min(40, over(open)) : 0,
     digits: words.length > 1 && words.every(({ word }) => digitWords.has(word)) ? 1 : 0,

@@ -2,10 +2,11 @@ import type { SoundSwallowerModule } from 'soundswallower';
 import { Resampler } from '../resampler.ts';
 import { anyNumber, anySound, digitWords } from './backgrounds.ts';
 import { denoiserDelay, denoiserFrame, type Denoiser } from './denoiser.ts';
-import { Endpointer } from './endpointer.ts';
+import { Endpointer, endpointerSettings } from './endpointer.ts';
 import { Search, type ModelFiles } from './engine.ts';
 import { wordsOfJsgf } from './grammarList.ts';
 import { judge, type Judged } from './fit.ts';
+import { HeldBack } from './HeldBack.ts';
 import type { Acoustics, Views } from './measures.ts';
 import { Noise } from './Noise.ts';
 import { Steadiness } from './Steadiness.ts';
@@ -33,8 +34,11 @@ export type RecogniserEvent =
 /** The three searches that hear each utterance side by side. */
 type Searches = Readonly<Record<keyof Views, Search>>;
 
-/** Sound kept from before the start of speech was certain, so that no first sound is lost. */
-const PRE_ROLL_FRAMES = 40;
+/**
+ * Sound kept from before the start of speech was certain, so that no first sound is lost. With more of
+ * the quiet before it, words are laid there that nobody said.
+ */
+const PRE_ROLL_FRAMES = 25;
 const LEVEL_FRAMES = 10;
 /**
  * How much of the uncleaned sound goes along, 0 to 1. The net swallows an F or an S at the start of a
@@ -104,6 +108,7 @@ export class Recogniser {
   /** The net's sound comes out late; uncleaned sound waits here for it, or the two would echo. */
   #underway = [...silence];
   #preRoll: Frame[] = [];
+  readonly #heldBack = new HeldBack<Frame>();
   readonly #steadiness = new Steadiness();
   #level = { sum: 0, frames: 0 };
   #voice = { power: 0, cleaned: 0, frames: 0 };
@@ -237,11 +242,12 @@ export class Recogniser {
         this.#tell({ type: 'speechstart' });
         return;
       case 'speech':
-        this.#feed(sound);
+        for (const each of this.#heldBack.pass(sound, likely >= endpointerSettings.voiceWithin)) {
+          this.#feed(each);
+        }
         if (this.interim) this.#tellPartial();
         return;
       case 'end':
-        this.#feed(sound);
         this.#utteranceEnds();
     }
   }
@@ -308,6 +314,7 @@ export class Recogniser {
   }
 
   #result(): Views {
+    this.#heldBack.drop();
     const { narrow, open, sounds } = this.#searches;
     return { narrow: narrow.finish(), open: open.finish(), sounds: sounds.finish() };
   }
