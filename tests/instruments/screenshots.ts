@@ -114,6 +114,8 @@ try {
   await soundCheck();
   await tourDemo(page, server.url, look);
   await place('review', 'demo-review');
+  await place('sheet', 'demo-sheet');
+  await place('handover', 'demo-handover');
   await button(page, demo.leave).click();
   await tourLock(page, server.url, look);
   console.log(`${pictures.length} pictures in ${folder}`);
