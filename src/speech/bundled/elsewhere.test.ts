@@ -3,15 +3,16 @@ import { say } from '../../../tests/support/flite.ts';
 import { grammarFiles } from '../../../tests/support/grammarFiles.ts';
 import { openNodeRecogniser } from '../../../tests/support/nodeRecogniser.ts';
 import { pad } from '../../../tests/support/noise.ts';
-import { createInterpreter } from '../../grammar/interpreter.ts';
 import type { Expectation } from '../../grammar/expectation.ts';
+import { createInterpreter } from '../../grammar/interpreter.ts';
+import { millilitres } from '../../measure/volume.ts';
 import type { Recogniser, RecogniserEvent } from './recogniser.ts';
 
 // What is said at the wrong moment, and the quiet about what is said: the real ear, the real grammars.
 
 const readback: Expectation = {
   state: 'readback',
-  container: { capacity: 1000, lineStep: 25 },
+  container: { capacity: millilitres(1000), lineStep: millilitres(25) },
   ounceIn: 30,
 };
 
