@@ -15,7 +15,6 @@ import type { ErrorCode } from '../words/errors.ts';
 import { BedsAtGlance } from './BedsAtGlance.svelte.ts';
 import { choiceFor, type Choice } from './choiceFor.ts';
 import { ChoosingSession } from './ChoosingSession.svelte.ts';
-import { momentAt, now } from './clock.ts';
 import { defaultUnit } from './defaultUnit.ts';
 import { grammarFiles } from './grammarFiles.ts';
 import { walkRecordOf, type WalkRecord } from './keptWalk.ts';
@@ -94,7 +93,7 @@ export class Desk {
     this.glance = new BedsAtGlance({
       ledger: stores.ledger,
       fold: (events) => foldEntry(events, this.rules()).entry,
-      now: () => now().ms,
+      now: () => stores.clock.now().ms,
       dueAfter: () => this.unit.dueAfter,
       kinds: () => this.unit.dueKinds,
     });
@@ -103,7 +102,7 @@ export class Desk {
       ledger: stores.ledger,
       recorder: stores.recorder,
       rules: () => this.rules(),
-      now,
+      now: stores.clock.now,
     });
   }
 
@@ -233,7 +232,7 @@ export class Desk {
       rules: () => this.rules(),
       plan: () => this.unit.plan,
       temporal,
-      now,
+      now: this.stores.clock.now,
       tools: { digest: webDigest, newHash: runningSha256 },
       breathe: () => new Promise((done) => setTimeout(done)),
     });
@@ -340,7 +339,8 @@ export class Desk {
       ear,
       voice,
       judge: (...[hearing, expectation]: Parameters<JudgeInput>) =>
-        judged(hearing, expectation, this.interpreter, momentAt(hearing.at)),
+        judged(hearing, expectation, this.interpreter, this.stores.clock.momentAt(hearing.at)),
+      now: this.stores.clock.now,
       save: (context: WalkContext) => this.#writer.save(context),
       raise: (context: WalkContext) => this.#writer.raise(context),
     };
@@ -348,7 +348,7 @@ export class Desk {
 
   async #inputOf({ bed, procedure, container, bag, pad }: Choice): Promise<WalkInput> {
     const { recorder } = this.stores;
-    const startedAt = now();
+    const startedAt = this.stores.clock.now();
     return {
       ids: { walk: recorder.newId(), entry: recorder.newId(), event: recorder.newId() },
       locale: 'en-US',

@@ -4,8 +4,8 @@ import type { SaidEvent } from '../conversation/said.ts';
 import type { WalkContext, WalkInput } from '../conversation/walkContext.ts';
 import type { walkMachine, WalkEvent } from '../conversation/walkMachine.ts';
 import type { Command, Expectation } from '../grammar/expectation.ts';
+import type { Moment } from '../measure/moment.ts';
 import { ActorView } from './ActorView.svelte.ts';
-import { now } from './clock.ts';
 import { KeptWalk, type WalkKeeper, type WalkRecord } from './keptWalk.ts';
 import { deviceSettings } from './sound/deviceSettings.svelte.ts';
 import { stayAwake } from './stayAwake.ts';
@@ -13,6 +13,7 @@ import { walkOver, type WalkPorts } from './walkPorts.ts';
 
 type WalkRef = ActorRefFrom<typeof walkMachine>;
 type SessionPorts = Omit<WalkPorts, 'caption' | 'level'> & {
+  readonly now: () => Moment;
   readonly keeper: WalkKeeper;
   /** Keeps the screen on until what it returns is called; the page's own where none is given. */
   readonly stayAwake?: () => () => void;
@@ -78,7 +79,7 @@ export class WalkSession {
   }
 
   event(command: Command): SaidEvent {
-    return saidCommand(command, '', now());
+    return saidCommand(command, '', this.#ports.now());
   }
 
   /** What may be said now, or null while the assistant speaks. */
@@ -105,7 +106,7 @@ export class WalkSession {
       ear: 'typed',
       alternatives: [{ transcript: words, confidence: 1 }],
       fit: 'taken',
-      at: now().ms,
+      at: this.#ports.now().ms,
     } as const;
     this.view.ref.send(this.#ports.judge(hearing, expectation));
   }

@@ -23,6 +23,9 @@ const ports = {
   judge: () => {
     throw new Error('nothing is heard');
   },
+  now: () => {
+    throw new Error('no button is pressed');
+  },
   save: () => new Promise<never>(() => undefined),
   raise: () => Promise.resolve(),
   keeper: { put: () => Promise.resolve(), clear: () => Promise.resolve() },

@@ -10,7 +10,7 @@ import { Spare } from '../storage/spare/Spare.ts';
 import { spareFactory } from '../storage/spare/spareFactory.ts';
 import { StateStore } from '../storage/stateStore.ts';
 import type { WriterLock } from '../storage/writerLock.ts';
-import { now } from './clock.ts';
+import { deviceClock, type Clock } from './clock.ts';
 
 const random = (bytes: number): Uint8Array => crypto.getRandomValues(new Uint8Array(bytes));
 
@@ -22,6 +22,7 @@ export interface Stores {
   readonly states: StateStore;
   readonly ledger: Ledger;
   readonly recorder: Recorder;
+  readonly clock: Clock;
 }
 
 /** How several tabs share one record: one of them writes, all hear what grew. */
@@ -64,6 +65,7 @@ export function passingDatabase(name: string): Database {
  *
  * @param sharing - null for a record that one tab has for itself
  * @param database - another one than this device keeps under the name
+ * @param clock - another one than hangs where the device is
  */
 export async function openStores(
   name: string,
@@ -71,6 +73,7 @@ export async function openStores(
   rules: () => ReviewRules,
   sharing: Sharing | null = null,
   database: Database = databaseNamed(name),
+  clock: Clock = deviceClock,
 ): Promise<Stores> {
   const states = new StateStore(database, cipher, () => sharing?.lock.state !== 'follower');
   const own = new BrowserLedger(database, cipher, rules);
@@ -79,7 +82,7 @@ export async function openStores(
     ledger,
     device: await deviceOf(states),
     digest: sha256,
-    now,
+    now: clock.now,
     random,
     after: (ms, run) => {
       const timer = setTimeout(run, ms);
@@ -88,7 +91,7 @@ export async function openStores(
       };
     },
   });
-  return { database, states, ledger, recorder };
+  return { database, states, ledger, recorder, clock };
 }
 
 /** This browser's own name in the chain of events; made once. A refused store gets a passing one. */

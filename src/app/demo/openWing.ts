@@ -1,6 +1,6 @@
 import { hex } from '../../charting/uuid.ts';
 import { plainCipher } from '../../storage/cipher.ts';
-import { now } from '../clock.ts';
+import { clockIn, now } from '../clock.ts';
 import { Desk } from '../Desk.svelte.ts';
 import { speechFor } from '../speech.ts';
 import { openStores, passingDatabase } from '../storage.ts';
@@ -50,7 +50,9 @@ export async function resetWing(desk: Desk): Promise<Desk> {
 
 async function deskOf(): Promise<Desk> {
   const wing = passingDatabase(demoDatabase);
-  const stores = await openStores(demoDatabase, plainCipher, () => desk.rules(), null, wing);
+  // The wing may lie in another zone than the device, and what is added to its days is read off its wall.
+  const clock = clockIn(() => desk.unit.plan.zone);
+  const stores = await openStores(demoDatabase, plainCipher, () => desk.rules(), null, wing, clock);
   const desk = new Desk(stores, speechFor);
   await desk.open();
   return desk;

@@ -12,8 +12,15 @@ import type { Recogniser, RecogniserEvent } from './recogniser.ts';
 
 const readback: Expectation = {
   state: 'readback',
-  container: { capacity: millilitres(1000), lineStep: millilitres(25) },
+  container: {
+    id: 'graduate-1000',
+    label: '1000 mL graduate',
+    kind: 'graduate',
+    capacity: millilitres(1000),
+    lineStep: millilitres(25),
+  },
   ounceIn: 30,
+  proposed: millilitres(350),
 };
 
 describe('What the ear takes', { timeout: 60_000 }, () => {
