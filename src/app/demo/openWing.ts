@@ -1,10 +1,12 @@
+import type { TemporalApi } from '../../charting/temporal.ts';
 import { hex } from '../../charting/uuid.ts';
 import { plainCipher } from '../../storage/cipher.ts';
-import { clockIn, now } from '../clock.ts';
+import { now } from '../clock.ts';
 import { Desk } from '../Desk.svelte.ts';
 import { speechFor } from '../speech.ts';
 import { openStores, passingDatabase } from '../storage.ts';
 import { loadTemporal } from '../temporal.ts';
+import { clockIn } from './clockIn.ts';
 import { demoUnit } from './demoUnit.ts';
 import { demoZone } from './demoZone.ts';
 import { fillWing } from './fillWing.ts';
@@ -24,12 +26,12 @@ const sha256 = async (bytes: Uint8Array<ArrayBuffer>): Promise<string> =>
  * @throws {Error} `demo_unwritten` where the browser keeps nothing
  */
 export async function openWing(): Promise<Desk> {
-  const kept = await deskOf();
+  const temporal = await loadTemporal();
+  const kept = await deskOf(temporal);
   if (await isFresh(kept)) return kept;
   await kept.stores.database.close();
   await forgetWing();
-  const desk = await deskOf();
-  const temporal = await loadTemporal();
+  const desk = await deskOf(temporal);
   const { ms } = now();
   const own = Intl.DateTimeFormat().resolvedOptions().timeZone;
   const unit = demoUnit(demoZone(temporal, own, ms));
@@ -48,10 +50,10 @@ export async function resetWing(desk: Desk): Promise<Desk> {
   return openWing();
 }
 
-async function deskOf(): Promise<Desk> {
+async function deskOf(temporal: TemporalApi): Promise<Desk> {
   const wing = passingDatabase(demoDatabase);
   // The wing may lie in another zone than the device, and what is added to its days is read off its wall.
-  const clock = clockIn(() => desk.unit.plan.zone);
+  const clock = clockIn(temporal, () => desk.unit.plan.zone);
   const stores = await openStores(demoDatabase, plainCipher, () => desk.rules(), null, wing, clock);
   const desk = new Desk(stores, speechFor);
   await desk.open();
