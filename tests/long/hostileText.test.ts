@@ -164,7 +164,12 @@ describe('When a file of settings wants to be more than settings', () => {
 
 describe('When a backup brings hostile text', () => {
   test('review, history and sheet show it as text, and the table is safe for a spreadsheet', async () => {
-    const pen = new Pen(Date.now() - 600_000);
+    // Noon of yesterday: the same day of the sheet at whatever hour this runs.
+    const noon = new Date();
+    noon.setDate(noon.getDate() - 1);
+    noon.setHours(12, 0, 0, 0);
+    const day = noon.toLocaleDateString('en-CA');
+    const pen = new Pen(noon.getTime());
     const events = [];
     const texts = hostileTexts
       .filter((text) => text.length <= 4_000 && !lone.test(text))
@@ -209,8 +214,7 @@ describe('When a backup brings hostile text', () => {
     await pick.setInputFiles(fileOf('wing.jsonl', lines.join('')));
     await page.getByText(sheet.files.restored(events.length, 0)).waitFor();
 
-    const today = new Date().toLocaleDateString('en-CA');
-    await page.goto(`${home}#/sheet/Bed%204/${today}`);
+    await page.goto(`${home}#/sheet/Bed%204/${day}`);
     await page.locator('main table').first().waitFor();
     const table = await safeCells();
     for (const text of texts) {
@@ -219,11 +223,11 @@ describe('When a backup brings hostile text', () => {
     await downloaded(page, sheet.files.fhir);
     for (const text of texts.filter((_, index) => index % 6 === 0)) {
       const bed = encodeURIComponent(text);
-      await page.goto(`${home}#/review/${bed}/${today}`);
+      await page.goto(`${home}#/review/${bed}/${day}`);
       await page.getByRole('heading', { level: 1, name: review.title }).waitFor();
       await page.locator('body').press('h');
       await untouched();
-      await page.goto(`${home}#/sheet/${bed}/${today}`);
+      await page.goto(`${home}#/sheet/${bed}/${day}`);
       await page.getByRole('heading', { level: 1, name: sheet.title }).waitFor();
       const cells = await safeCells();
       expect(cells.includes(text) || cells.includes(`'${text}`), JSON.stringify(text)).toBe(true);
