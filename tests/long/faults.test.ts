@@ -1,5 +1,6 @@
 import { afterEach, describe, expect, inject, test } from 'vitest';
 import drainageBag from '../../src/procedures/en-US/drainage-bag.json' with { type: 'json' };
+import { bedside } from '../../src/words/en-US/bedside.ts';
 import { errors } from '../../src/words/errors.ts';
 import { BedsidePage, type BedsideOptions } from '../support/bedsidePage.ts';
 import { openBrowser, type OpenBrowser } from '../support/browser.ts';
@@ -14,7 +15,10 @@ afterEach(async () => {
   browser = undefined;
 });
 
-async function bedside(options: BedsideOptions = {}, script?: () => void): Promise<BedsidePage> {
+async function openBedside(
+  options: BedsideOptions = {},
+  script?: () => void,
+): Promise<BedsidePage> {
   browser = await openBrowser();
   if (script !== undefined) await browser.page.addInitScript(script);
   return BedsidePage.open(browser, inject('baseUrl'), options);
@@ -31,7 +35,7 @@ describe('When there is no ear', () => {
     ['NotAllowedError', 'microphone_denied'],
     ['NotFoundError', 'microphone_missing'],
   ] as const)('%s is shown and said, and typing goes on', async (fault, code) => {
-    const aide = await bedside({ microphone: { fault } });
+    const aide = await openBedside({ microphone: { fault } });
     await aide.begin();
     await aide.untilStep(first ?? '');
     await aide.page.getByRole('alert').getByText(errors[code].todo).waitFor();
@@ -41,7 +45,7 @@ describe('When there is no ear', () => {
   });
 
   test('a microphone that comes back is listened to again', async () => {
-    const aide = await bedside({ microphone: { fault: 'NotAllowedError' } });
+    const aide = await openBedside({ microphone: { fault: 'NotAllowedError' } });
     await aide.begin();
     await aide.page.getByRole('alert').getByText(errors.microphone_denied.todo).waitFor();
     await aide.allowMicrophone();
@@ -52,11 +56,51 @@ describe('When there is no ear', () => {
   });
 });
 
+describe('When the ear comes slowly over the network', () => {
+  test('its loading is shown, can be stopped, goes on at a tap or with a walk, and is never waited for', async () => {
+    browser = await openBrowser();
+    const { page, context, requests } = browser;
+    const held: (() => void)[] = [];
+    let slow = true;
+    await context.route(/sendump/, async (route) => {
+      if (slow) await new Promise<void>((go) => held.push(go));
+      await route.continue().catch(() => undefined);
+    });
+    const asked = () => requests.filter(({ url }) => url.includes('sendump')).length;
+    const aide = await BedsidePage.open(browser, inject('baseUrl'));
+    const bar = page.getByRole('progressbar', { name: bedside.choose.earLoaded });
+    await bar.waitFor();
+    await expect.poll(asked).toBe(1);
+    await page.getByRole('button', { name: bedside.choose.earStop }).click();
+    await page.getByText(bedside.choose.earStopped).waitFor();
+    expect(await bar.count()).toBe(0);
+    expect(await page.evaluate(() => navigator.serviceWorker.controller)).toBeNull();
+
+    await page.getByRole('button', { name: bedside.choose.earLoad }).click();
+    await bar.waitFor();
+    await expect.poll(asked).toBe(2);
+    await page.getByRole('button', { name: bedside.choose.earStop }).click();
+    await page.getByText(bedside.choose.earStopped).waitFor();
+
+    await aide.begin();
+    await aide.untilStep(first ?? '');
+    await page.getByText(bedside.walk.earLoading).waitFor();
+    await expect.poll(asked).toBe(3);
+    await type(aide, 'next');
+    await aide.untilStep(second ?? '');
+    slow = false;
+    for (const go of held) go();
+    await aide.untilListening();
+    await expect.poll(() => page.getByText(bedside.walk.earLoading).count()).toBe(0);
+    expect(browser.leaving(inject('baseUrl'))).toEqual([]);
+  });
+});
+
 describe('When the system has no voice of its own', () => {
   test.each(['none', 'remote'] as const)(
     'with voices: %s, the bundled voice is fetched and speaks, and nothing goes elsewhere',
     async (voices) => {
-      const aide = await bedside({ voice: { voices } });
+      const aide = await openBedside({ voice: { voices } });
       await aide.begin();
       await aide.untilStep(first ?? '');
       await aide.untilListening();
@@ -69,7 +113,7 @@ describe('When the system has no voice of its own', () => {
 
 describe('When the browser refuses to keep anything', () => {
   test('the screen says so, the walk goes on, and the entry is not called saved', async () => {
-    const aide = await bedside({}, () => {
+    const aide = await openBedside({}, () => {
       IDBFactory.prototype.open = () => {
         throw new DOMException('refused', 'SecurityError');
       };

@@ -6,6 +6,12 @@ import {
 } from '../../src/speech/bundled/microphone.ts';
 import type { EarFault } from '../../src/speech/ear.ts';
 
+/** An engine that is loaded, or not, when this is; stopping it does nothing. */
+export const loadedBy = (loading: Promise<void>): Pick<EngineHost, 'load' | 'stop'> => ({
+  load: () => loading,
+  stop: () => undefined,
+});
+
 /** The bundled engine at its boundary: the messages of its worker, and a microphone of the test. */
 export interface FakeBundled {
   readonly engine: EngineHost;
@@ -34,6 +40,7 @@ export function fakeBundled(
       engine.state = 'ready';
       return Promise.resolve();
     },
+    stop: () => undefined,
     send(message) {
       sent.push(message);
       if (message.type === 'stop') queueMicrotask(() => engine.listener?.({ type: 'stopped' }));

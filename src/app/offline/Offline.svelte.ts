@@ -39,8 +39,6 @@ export interface OfflinePorts {
   readonly sparing: boolean;
 }
 
-/** An ear that has not loaded by then is not waited for, ms. */
-const QUIET_LIMIT = 60_000;
 /** A new version is looked for this often while the page stays open, ms. */
 const LOOK_EVERY = 60 * 60_000;
 const TAKE_OVER_LIMIT = 10_000;
@@ -80,7 +78,7 @@ export class Offline {
       else if (controlled) this.renewal = 'elsewhere';
       controlled = true;
     });
-    await Promise.race([quiet, new Promise((done) => setTimeout(done, QUIET_LIMIT))]);
+    await quiet;
     try {
       const registration = await container.register(script, { updateViaCache: 'none' });
       this.#registration = registration;

@@ -4,6 +4,7 @@ import { userEvent } from '@testing-library/user-event';
 import { IDBFactory } from 'fake-indexeddb';
 import { tick } from 'svelte';
 import { beforeEach, describe, expect, test, vi } from 'vitest';
+import { loadedBy } from '../../../tests/support/fakeEngineHost.ts';
 import { draftFact } from '../../../tests/support/ledgerStory.ts';
 import { Desk } from '../../app/Desk.svelte.ts';
 import type { Choice } from '../../app/choiceFor.ts';
@@ -54,7 +55,7 @@ async function open(facts: readonly Fact[] = [], ear: Ear = new TypedEar()) {
 describe('When the ear is still on its way', () => {
   test('how much of it has come is shown, until it is there, and nothing waits for it', async () => {
     let arrive: () => void = () => undefined;
-    const over = earLoading.of(new Promise<void>((done) => (arrive = done)));
+    const over = earLoading.of(loadedBy(new Promise<void>((done) => (arrive = done))));
     const { pick } = await open([], { ...silentEar, name: 'bundled' });
     const bar = await screen.findByRole<HTMLProgressElement>('progressbar');
     earLoading.share = 0.25;
@@ -69,9 +70,28 @@ describe('When the ear is still on its way', () => {
     expect(screen.queryByRole('progressbar')).toBeNull();
   });
 
+  test('it can be stopped and loaded after all', async () => {
+    const loads: { readonly arrive: () => void; readonly fail: () => void }[] = [];
+    const load = () =>
+      new Promise<void>((arrive, fail) => loads.push({ arrive, fail: () => fail(new Error()) }));
+    const over = earLoading.of({ load, stop: () => loads.at(-1)?.fail() });
+    const { user } = await open([], { ...silentEar, name: 'bundled' });
+    await user.click(await screen.findByRole('button', { name: 'Stop loading' }));
+    expect(await screen.findByText(/The ear is not loaded/)).toBeVisible();
+    expect(screen.queryByRole('progressbar')).toBeNull();
+    expect(loads).toHaveLength(1);
+    await user.click(screen.getByRole('button', { name: 'Load the ear now' }));
+    expect(await screen.findByRole('progressbar')).toBeVisible();
+    expect(loads).toHaveLength(2);
+    loads.at(-1)?.arrive();
+    await over;
+    await tick();
+    expect(screen.queryByText(/The ear is/)).toBeNull();
+  });
+
   test('whoever types instead is not told of it', async () => {
     let arrive: () => void = () => undefined;
-    const over = earLoading.of(new Promise<void>((done) => (arrive = done)));
+    const over = earLoading.of(loadedBy(new Promise<void>((done) => (arrive = done))));
     await open();
     expect(await screen.findByText(speech.reasons.unit_types)).toBeVisible();
     expect(screen.queryByRole('progressbar')).toBeNull();

@@ -1,6 +1,7 @@
 import { render, screen } from '@testing-library/svelte';
 import { tick } from 'svelte';
 import { describe, expect, test } from 'vitest';
+import { loadedBy } from '../../../tests/support/fakeEngineHost.ts';
 import { graduate, shortProcedure } from '../../../tests/support/walkBench.ts';
 import { earLoading } from '../../app/earLoading.svelte.ts';
 import type { WalkSession } from '../../app/WalkSession.svelte.ts';
@@ -44,7 +45,7 @@ describe('When the ear’s model is still on its way', () => {
 
   test('the walk says so until it hears, or until nothing is fetched any more', async () => {
     let arrive: () => void = () => undefined;
-    const over = earLoading.of(new Promise<void>((done) => (arrive = done)));
+    const over = earLoading.of(loadedBy(new Promise<void>((done) => (arrive = done))));
     const { rerender } = render(WalkNotices, { session: session(false) });
     expect(screen.getByText(told)).toBeVisible();
     await rerender({ session: session(true) });
@@ -57,7 +58,7 @@ describe('When the ear’s model is still on its way', () => {
   });
 
   test('a model that does not come is no longer said to be loading', async () => {
-    await earLoading.of(Promise.reject(new Error('model_missing')));
+    await earLoading.of(loadedBy(Promise.reject(new Error('model_missing'))));
     render(WalkNotices, { session: session(false) });
     expect(screen.queryByText(told)).toBeNull();
   });

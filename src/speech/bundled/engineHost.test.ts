@@ -50,6 +50,24 @@ describe('When the engine is loaded', () => {
     expect(worker(0).posted).toEqual([{ type: 'open', files: { mdef: 'mdef-abc.bin' } }]);
   });
 
+  it('can be stopped while it loads, and loads anew when asked again', async () => {
+    const { host, workers, worker } = setUp();
+    const stopped = host.load();
+    host.stop();
+    await expect(stopped).rejects.toThrow('engine_stopped');
+    expect(worker(0).terminated).toBe(true);
+    expect(host.state).toBe('cold');
+    worker(0).tell({ type: 'ready' });
+    expect(host.state).toBe('cold');
+    const loading = host.load();
+    worker(1).tell({ type: 'ready' });
+    await loading;
+    host.stop();
+    expect(worker(1).terminated).toBe(false);
+    expect(host.state).toBe('ready');
+    expect(workers).toHaveLength(2);
+  });
+
   it('tells how much has come, and forgets it with the worker', async () => {
     const { host, worker } = setUp();
     const shares: number[] = [];

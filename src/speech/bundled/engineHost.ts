@@ -6,6 +6,8 @@ export interface EngineHost {
   readonly state: 'cold' | 'loading' | 'ready';
   /** Resolves when the model is loaded. @throws when it can not be */
   load(): Promise<void>;
+  /** Give up what is being loaded, which then fails; the next `load` begins anew. */
+  stop(): void;
   /** The share of the model's files that has come, 0 to 1; not all of the way to being ready. */
   readonly loaded: number;
   onLoaded: ((share: number) => void) | null;
@@ -26,11 +28,13 @@ export type WorkerLike = Pick<
 export function createEngineHost(makeWorker: () => WorkerLike, files: () => EarFiles): EngineHost {
   let worker: WorkerLike | undefined;
   let loading: Promise<void> | undefined;
+  let giveUp: (() => void) | undefined;
 
   const drop = (): void => {
     worker?.terminate();
     worker = undefined;
     loading = undefined;
+    giveUp = undefined;
     host.state = 'cold';
     host.loaded = 0;
   };
@@ -39,6 +43,10 @@ export function createEngineHost(makeWorker: () => WorkerLike, files: () => EarF
     new Promise((resolve, reject) => {
       const fresh = makeWorker();
       worker = fresh;
+      giveUp = () => {
+        drop();
+        reject(new Error('engine_stopped'));
+      };
       const crash = (message: string): void => {
         if (worker !== fresh) return;
         drop();
@@ -48,6 +56,7 @@ export function createEngineHost(makeWorker: () => WorkerLike, files: () => EarF
       fresh.addEventListener('message', ({ data }: MessageEvent<FromWorker>) => {
         if (worker !== fresh) return;
         if (data.type === 'ready') {
+          giveUp = undefined;
           host.state = 'ready';
           resolve();
         } else if (data.type === 'loading') {
@@ -76,6 +85,9 @@ export function createEngineHost(makeWorker: () => WorkerLike, files: () => EarF
         loading = start();
       }
       return loading;
+    },
+    stop() {
+      giveUp?.();
     },
     send(message, transfer = []) {
       worker?.postMessage(message, transfer);

@@ -135,6 +135,7 @@ export class Recogniser {
 
   /**
    * @param now - a clock in ms, for the time that a result took
+   * @param certain - called once all that can fail has been loaded: what remains is the same again
    * @throws when a file of the model can not be read
    */
   static async open(
@@ -143,8 +144,10 @@ export class Recogniser {
     denoiser: Denoiser,
     tell: (event: RecogniserEvent) => void,
     now: () => number,
+    certain: () => void = () => undefined,
   ): Promise<Recogniser> {
     const narrow = await Search.open(module, files);
+    certain();
     // Its score is compared with none, so it need not weigh every sound of the model.
     const open = await Search.open(module, files, { compallsen: false });
     const sounds = await Search.open(module, files);

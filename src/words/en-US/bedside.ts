@@ -46,6 +46,9 @@ export const bedside = {
     byVoiceStop: 'Stop listening',
     earLoaded: 'How much of the ear has come',
     earLoading: 'The ear is loading: about 4 MB, the first time only. Choose meanwhile.',
+    earStop: 'Stop loading',
+    earStopped: 'The ear is not loaded. It loads when a walk begins, or now.',
+    earLoad: 'Load the ear now',
     ear: 'How it listens',
   },
   walk: {

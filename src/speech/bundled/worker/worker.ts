@@ -12,6 +12,8 @@ type Listen = Extract<ToWorker, { type: 'listen' }>;
 
 let recogniser: Recogniser | undefined;
 let source: MessagePort | undefined;
+/** What came before the last of the ear was open; sound waits in its port meanwhile. */
+let early: ToWorker[] = [];
 
 async function open({ files }: Extract<ToWorker, { type: 'open' }>): Promise<void> {
   const [module, giveUp] = await Promise.all([
@@ -19,9 +21,13 @@ async function open({ files }: Extract<ToWorker, { type: 'open' }>): Promise<voi
     fetchOnce(files, (share) => tell({ type: 'loading', share })),
   ]);
   const denoiser = await Denoiser.open(await (await fetch(files.denoiser)).arrayBuffer());
-  recogniser = await Recogniser.open(module, files, denoiser, tell, () => performance.now());
+  const now = () => performance.now();
+  // From here on no sound is lost: what is said now is heard a moment later.
+  const certain = () => tell({ type: 'ready' });
+  recogniser = await Recogniser.open(module, files, denoiser, tell, now, certain);
   giveUp();
-  tell({ type: 'ready' });
+  for (const message of early) take(message);
+  early = [];
 }
 
 function listen({ port, rate, interim, endSilence }: Listen): void {
@@ -48,20 +54,25 @@ function stop(finish: boolean): void {
   tell({ type: 'stopped' });
 }
 
-addEventListener('message', ({ data }: MessageEvent<ToWorker>) => {
-  switch (data.type) {
+function take(message: ToWorker): void {
+  switch (message.type) {
     case 'open':
-      open(data).catch((error: unknown) => {
+      open(message).catch((error: unknown) => {
         tell({ type: 'failed', message: String(error) });
       });
       return;
     case 'listen':
-      listen(data);
+      listen(message);
       return;
     case 'expect':
-      recogniser?.expect(data.listening);
+      recogniser?.expect(message.listening);
       return;
     case 'stop':
-      stop(data.finish);
+      stop(message.finish);
   }
+}
+
+addEventListener('message', ({ data }: MessageEvent<ToWorker>) => {
+  if (recogniser === undefined && data.type !== 'open') early.push(data);
+  else take(data);
 });
