@@ -56,24 +56,7 @@ export function readWords(
     if (outside.test(text)) return 'not_words';
   }
   text = text.toLowerCase();
-  const ids: number[] = [];
-  const values: (number | undefined)[] = [];
-  const words: string[] = [];
-  let isAsked = false;
-  let hasComma = false;
-  const push = (id: number, value: number | undefined, word: string) => {
-    ids.push(id);
-    values.push(value);
-    words.push(word);
-  };
-  const pushShape = (shape: WrittenShape, value: number, word: string) =>
-    push(shapeId[shape], shape === 'unknown' ? undefined : value, word);
-  const pause = () => {
-    const last = ids[ids.length - 1];
-    if (last === undefined || last === shapeId.comma) return;
-    push(shapeId.comma, undefined, ',');
-    hasComma = true;
-  };
+  const cut = new Cut();
   const length = text.length;
   let at = 0;
   while (at < length) {
@@ -105,53 +88,78 @@ export function readWords(
         // "Three fiftyish" is "three fifty ish".
         const stem = idOf.get(word.slice(0, -3));
         if (stem !== undefined && stem !== dropped) {
-          push(stem, undefined, word.slice(0, -3));
+          cut.push(stem, undefined, word.slice(0, -3));
           word = 'ish';
           id = idOf.get(word);
         }
       }
-      ids.push(id ?? 0);
-      values.push(undefined);
-      words.push(word);
+      cut.push(id ?? 0, undefined, word);
     } else if (isDigit(code) || (code === 46 && isDigit(text.charCodeAt(at + 1)))) {
-      at = readNumber(text, at, pushShape);
+      at = readNumber(text, at, cut);
     } else if (code === 36) {
-      at = readMoney(text, at, pushShape);
+      at = readMoney(text, at, cut);
     } else if (code === 45) {
       const isMinus = isDigit(text.charCodeAt(at + 1)) && (at === 0 || text[at - 1] === ' ');
       if (isMinus && !isDigit(text.charCodeAt(at - 2))) return 'negative';
       const between = isDigit(text.charCodeAt(at - 1)) && isDigit(text.charCodeAt(at + 1));
       const apart = text[at - 1] === ' ' && text[at + 1] === ' ';
       if (between || (apart && isDigit(text.charCodeAt(at - 2))))
-        push(shapeId.dash, undefined, '-');
-      else if (apart || text[at + 1] === '-') pause();
+        cut.push(shapeId.dash, undefined, '-');
+      else if (apart || text[at + 1] === '-') cut.pause();
       at++;
     } else if (code === 63) {
-      isAsked = true;
+      cut.isAsked = true;
       at++;
     } else if (code === 44 || code === 46 || code === 33 || code === 58 || code === 59) {
-      pause();
+      cut.pause();
       at++;
     } else if (code === 34 || code === 40 || code === 41) {
       at++;
     } else {
       const sign = signs[text[at]!];
-      push((sign && idOf.get(sign)) || 0, undefined, sign ?? text[at]!);
+      cut.push((sign && idOf.get(sign)) || 0, undefined, sign ?? text[at]!);
       at++;
     }
-    if (ids.length > mostWords) return 'too_long';
+    if (cut.ids.length > mostWords) return 'too_long';
   }
-  if (ids[ids.length - 1] === shapeId.comma) {
-    ids.pop();
-    values.pop();
-    words.pop();
-    hasComma = ids.includes(shapeId.comma);
-  }
-  if (ids.length === 0) return 'empty';
-  return { ids, values, words, isAsked, hasComma };
+  cut.end();
+  return cut.ids.length === 0 ? 'empty' : cut;
 }
 
-type PushShape = (shape: WrittenShape, value: number, word: string) => void;
+/** The words of an utterance as they are cut off it. */
+class Cut implements HeardWords {
+  readonly ids: number[] = [];
+  readonly values: (number | undefined)[] = [];
+  readonly words: string[] = [];
+  isAsked = false;
+  hasComma = false;
+
+  push(id: number, value: number | undefined, word: string) {
+    this.ids.push(id);
+    this.values.push(value);
+    this.words.push(word);
+  }
+
+  pushShape(shape: WrittenShape, value: number, word: string) {
+    this.push(shapeId[shape], shape === 'unknown' ? undefined : value, word);
+  }
+
+  pause() {
+    const last = this.ids[this.ids.length - 1];
+    if (last === undefined || last === shapeId.comma) return;
+    this.push(shapeId.comma, undefined, ',');
+    this.hasComma = true;
+  }
+
+  /** A pause at the end says nothing. */
+  end() {
+    if (this.ids[this.ids.length - 1] !== shapeId.comma) return;
+    this.ids.pop();
+    this.values.pop();
+    this.words.pop();
+    this.hasComma = this.ids.includes(shapeId.comma);
+  }
+}
 
 const clock = /(\d{1,2}):(\d\d)(?![\d:])/y;
 const grouped = /\d{1,3}(?:,\d{3})+(?!\d|,\d)/y;
@@ -159,7 +167,7 @@ const decimal = /(\d*)\.(\d+)(?![\d.]*\d)/y;
 const fraction = /([13])\/([24])(?!\d)/y;
 const broken = /[\d:.,/]*\d/y;
 
-function readNumber(text: string, at: number, push: PushShape): number {
+function readNumber(text: string, at: number, cut: Cut): number {
   let end = at;
   while (isDigit(text.charCodeAt(end))) end++;
   const next = text.charCodeAt(end);
@@ -167,47 +175,51 @@ function readNumber(text: string, at: number, push: PushShape): number {
   // Most numbers have no mark inside; the rest is asked for only where one follows.
   if (end > at && !(isMarked && isDigit(text.charCodeAt(end + 1)))) {
     const plain = text.slice(at, end);
-    push(shapeOfDigits(plain), Number(plain), plain);
+    cut.pushShape(shapeOfDigits(plain), Number(plain), plain);
     return end;
   }
   let match = matchAt(clock, text, at);
   if (match) {
     const [whole, hours, minutes] = [match[0], Number(match[1]), Number(match[2])];
     const isTime = hours < 24 && minutes < 60;
-    push(isTime ? 'clock' : 'colon', hours * 100 + minutes, whole);
+    cut.pushShape(isTime ? 'clock' : 'colon', hours * 100 + minutes, whole);
     return at + whole.length;
   }
   match = matchAt(grouped, text, at);
   if (match) {
     const value = Number(match[0].replaceAll(',', ''));
-    push(value > largestNumber ? 'oversize' : shapeOfDigits(String(value)), value, match[0]);
+    cut.pushShape(
+      value > largestNumber ? 'oversize' : shapeOfDigits(String(value)),
+      value,
+      match[0],
+    );
     return at + match[0].length;
   }
   match = matchAt(decimal, text, at);
   if (match && match[0].length < 12) {
-    push(match[2]!.length === 2 ? 'hundredths' : 'decimal', Number(match[0]), match[0]);
+    cut.pushShape(match[2]!.length === 2 ? 'hundredths' : 'decimal', Number(match[0]), match[0]);
     return at + match[0].length;
   }
   match = matchAt(fraction, text, at);
   if (match) {
-    push('fraction', Number(match[1]) / Number(match[2]), match[0]);
+    cut.pushShape('fraction', Number(match[1]) / Number(match[2]), match[0]);
     return at + match[0].length;
   }
   match = matchAt(broken, text, at);
-  push('unknown', 0, match![0]);
+  cut.pushShape('unknown', 0, match![0]);
   return at + match![0].length;
 }
 
 const money = /\$(\d{1,3})\.(\d\d)(?!\d)/y;
 
 /** "$3.50" is how a recogniser writes "three fifty"; other sums are money. */
-function readMoney(text: string, at: number, push: PushShape): number {
+function readMoney(text: string, at: number, cut: Cut): number {
   const match = matchAt(money, text, at);
   if (match) {
-    push('money', Number(match[1]) * 100 + Number(match[2]), match[0]);
+    cut.pushShape('money', Number(match[1]) * 100 + Number(match[2]), match[0]);
     return at + match[0].length;
   }
-  push('unknown', 0, '$');
+  cut.pushShape('unknown', 0, '$');
   return at + 1;
 }
 
