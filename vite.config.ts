@@ -6,10 +6,11 @@ import type { BuildOptions, ViteDevServer } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { makeEarFiles } from './.config/earFiles.ts';
 import { offlinePlugin } from './.config/offlinePlugin.ts';
-import { startChunks } from './.config/startChunks.ts';
+import { namedByPage, startChunks } from './.config/startChunks.ts';
 import { developmentHeaders, securityHeaders } from './src/app/headers.ts';
 
 const here = import.meta.dirname;
+const source = (file: string): string => resolve(here, 'src', file);
 
 /** Some files of the speech model have no extension, and would end in a bare dot. */
 const assetFileNames = ({ names }: { names: string[] }): string =>
@@ -59,13 +60,19 @@ export default defineConfig({
     outDir: resolve(here, 'dist'),
     emptyOutDir: true,
     target: 'es2023',
+    modulePreload: {
+      resolveDependencies: (_file, files, { hostType }) =>
+        hostType === 'js' ? files.filter((file) => !namedByPage(file)) : files,
+    },
     rolldownOptions: {
       ...quietly,
       output: {
         assetFileNames,
         codeSplitting: {
           groups: [
-            { name: startChunks(resolve(here, 'src/main.ts'), resolve(here, 'src/start.ts')) },
+            {
+              name: startChunks(source('main.ts'), source('earFirst.ts'), source('start.ts')),
+            },
           ],
         },
       },

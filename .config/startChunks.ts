@@ -17,26 +17,34 @@ function reachedFrom(first: string, graph: Graph): Set<string> {
 }
 
 /**
- * Two files for the start of the app in place of fifty: what the first picture needs, and what the desk
- * needs. Screens that are opened later keep files of their own. Each file is a request that the service
- * worker answers, and they all stand before the ear.
+ * Three files for the start of the app in place of fifty: what begins the ear, what the first picture
+ * needs, and what the desk needs. Screens that are opened later keep files of their own. Each file is a
+ * request that the service worker answers, and they all stand before the ear.
  *
- * @param first - the module that the page names
- * @param then - the module that it loads at once
+ * @param page - the module that the page names
+ * @param ear - the module that it runs before all else
+ * @param desk - the module that it loads at once
  * @returns the name of the file for a module, or undefined where the bundler may choose
  */
 export function startChunks(
-  first: string,
-  then: string,
+  page: string,
+  ear: string,
+  desk: string,
 ): (id: string, graph: Graph) => string | undefined {
-  let known: { graph: Graph; paint: Set<string>; start: Set<string> } | undefined;
+  let known: { graph: Graph; ear: Set<string>; page: Set<string>; desk: Set<string> } | undefined;
   return (id, graph) => {
     if (known?.graph !== graph) {
-      known = { graph, paint: reachedFrom(first, graph), start: reachedFrom(then, graph) };
+      const from = (first: string) => reachedFrom(first, graph);
+      known = { graph, ear: from(ear), page: from(page), desk: from(desk) };
     }
     // It waits for the desk, which would wait for it within one file with what both need.
-    if (id === first) return undefined;
-    if (known.paint.has(id)) return 'first';
-    return known.start.has(id) ? 'start' : undefined;
+    if (id === page) return undefined;
+    if (known.ear.has(id)) return 'ear';
+    if (known.page.has(id)) return 'first';
+    return known.desk.has(id) ? 'start' : undefined;
   };
 }
+
+/** Whether the page itself names a file: asking for it again costs a slow page more than it brings. */
+export const namedByPage = (file: string): boolean =>
+  /(?:^|\/)(?:ear|first|rolldown-runtime)-[^/]+$/.test(file);

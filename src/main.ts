@@ -1,4 +1,4 @@
-import './earFirst.ts';
+import { earBegun } from './earFirst.ts';
 import { mount, unmount } from 'svelte';
 import Opening from './screens/shell/Opening.svelte';
 import './screens/theme.css';
@@ -6,11 +6,10 @@ import './screens/theme.css';
 const target = document.getElementById('app');
 if (target === null) throw new Error('no_mount: index.html lost its #app element');
 
-// On its way while this page puts up something to look at.
-const arriving = import('./start.ts');
 let opening = mount(Opening, { target, props: { failed: false } });
+await earBegun;
 try {
-  const { start } = await arriving;
+  const { start } = await import('./start.ts');
   await start(target, () => void unmount(opening));
 } catch (error) {
   void unmount(opening);

@@ -12,6 +12,7 @@ import { browserOffline } from './app/offline/browserOffline.ts';
 import { speechFor } from './app/speech.ts';
 import { allFactories, databaseNamed, openStores } from './app/storage.ts';
 import { warmEar } from './app/warmEar.ts';
+import { whenIdle } from './app/whenIdle.ts';
 import App from './screens/App.svelte';
 import { BrowserLedger } from './storage/browserLedger.ts';
 import { plainCipher, type Cipher } from './storage/cipher.ts';
@@ -111,7 +112,12 @@ export async function start(target: HTMLElement, ready: () => void): Promise<voi
   const offline = browserOffline(() => opened.walking);
   if (entered === null) ready();
   mount(App, { target, props: { desk, offline } });
-  void offline.start(warmEar());
+  const loaded = warmEar();
+  void offline.start(loaded);
+  // After the ear, whose word that it is ready must not wait for this page.
+  void loaded.then(() => {
+    whenIdle(() => opened.interpreter);
+  });
 }
 
 /** Ask who it is where a lock lies on this device; null where none does. */

@@ -36,7 +36,7 @@ import { warmGrammars } from './warmGrammars.ts';
 import { WalkWriter } from './WalkWriter.ts';
 import { WalkSession } from './WalkSession.svelte.ts';
 
-type SpeechMaker = (wish: EarWish, interpreter: Interpreter) => Promise<Speech>;
+type SpeechMaker = (wish: EarWish, interpreter: () => Interpreter) => Promise<Speech>;
 
 /** How somebody came to this desk. */
 export interface Entry {
@@ -51,7 +51,6 @@ const day = 24 * 60 * 60_000;
 /** The desk of the unit: who is signed in, what is set up, the record, and the walk on its way. */
 export class Desk {
   readonly stores: Stores;
-  readonly interpreter = createInterpreter(grammarFiles);
   readonly book: RecordBook;
   /** The record as files; null until somebody went where they are handed out. */
   files = $state.raw<RecordFiles | null>(null);
@@ -80,6 +79,7 @@ export class Desk {
   readonly #writer: WalkWriter;
   readonly #entry: Entry | null;
   #kept: StoredWalk | null = null;
+  #interpreter: Interpreter | null = null;
 
   /** @param entry - null for a desk with no lock and no other tabs */
   constructor(stores: Stores, speechFor: SpeechMaker, entry: Entry | null = null) {
@@ -122,6 +122,11 @@ export class Desk {
       this.unfinished = walkRecordOf(kept.value);
       if (this.unfinished === null) this.#walkError = 'walk_broken';
     }
+  }
+
+  /** Reading the grammars takes a slow tablet half a second: so not before the first screen stands. */
+  get interpreter(): Interpreter {
+    return (this.#interpreter ??= createInterpreter(grammarFiles));
   }
 
   /** Whose PIN opened the unit; null where the initials are chosen on the screen. */
@@ -253,7 +258,7 @@ export class Desk {
 
   /** Ear and voice of this device, chosen when they are first asked for. */
   async ready(): Promise<Speech> {
-    return (this.speech ??= await this.#speechFor(this.unit.ear, this.interpreter));
+    return (this.speech ??= await this.#speechFor(this.unit.ear, () => this.interpreter));
   }
 
   /** Say a text with the voice of this device. */

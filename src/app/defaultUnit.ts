@@ -5,6 +5,7 @@ import { defaultFindingSettings } from '../measure/findings.ts';
 import { defaultPads } from '../measure/pads.ts';
 import { defaultServings } from '../measure/servings.ts';
 import { usualLateAfter } from './recordSettings.ts';
+import { deviceZone } from './temporal.ts';
 import { usualDueKinds, type Unit } from './unit.ts';
 
 const { severities, rounding, ...limits } = defaultFindingSettings;
@@ -34,7 +35,7 @@ export const defaultUnit: Unit = {
     { initials: 'BO', role: 'setup' },
   ],
   plan: {
-    zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
+    zone: deviceZone(),
     shifts: [...eightHourShifts],
     dayFrom: '07:00',
   },

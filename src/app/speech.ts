@@ -36,15 +36,19 @@ const lang = 'en-US';
 const globals = globalThis as unknown as BrowserGlobals;
 const browserType = browserRecognition();
 
-/** Choose ear and voice for this device and this unit's wish. */
-export async function speechFor(wish: EarWish, interpreter: Interpreter): Promise<Speech> {
+/**
+ * Choose ear and voice for this device and this unit's wish.
+ *
+ * @param interpreter - asked for once the ear listens
+ */
+export async function speechFor(wish: EarWish, interpreter: () => Interpreter): Promise<Speech> {
   const hasMicrophone = 'mediaDevices' in navigator;
   const { ear, reason } = await chooseEar(wish, { browser: browserType, hasMicrophone, lang });
   return { ear: earOf(ear, interpreter), reason, voice: endingInTone(quietAtWill(await voice())) };
 }
 
-function earOf(name: EarName, interpreter: Interpreter): Ear {
-  const grammarOf = (expectation: Expectation) => interpreter.earGrammar(expectation);
+function earOf(name: EarName, interpreter: () => Interpreter): Ear {
+  const grammarOf = (expectation: Expectation) => interpreter().earGrammar(expectation);
   const bundled = () =>
     new RecognitionEar(bundledEngine(OnDeviceRecognition, grammarOf, endSilence));
   switch (name) {
@@ -60,7 +64,7 @@ function earOf(name: EarName, interpreter: Interpreter): Ear {
   }
 }
 
-function browserEar(remote: boolean, interpreter: Interpreter) {
+function browserEar(remote: boolean, interpreter: () => Interpreter) {
   if (browserType === undefined) throw new Error('engine_missing: chosen without an engine');
   const Phrase = globals.SpeechRecognitionPhrase;
   return browserEngine({
@@ -69,9 +73,9 @@ function browserEar(remote: boolean, interpreter: Interpreter) {
     makePhrase: Phrase && ((phrase, boost) => new Phrase(phrase, boost)),
     endSilence,
     grammar: {
-      phrasesOf: (expectation) => interpreter.earGrammar(expectation).phrases,
+      phrasesOf: (expectation) => interpreter().earGrammar(expectation).phrases,
       meaningOf: (transcript, expectation) =>
-        canonicalMeaning(interpreter.understand(transcript, expectation)),
+        canonicalMeaning(interpreter().understand(transcript, expectation)),
     },
   });
 }

@@ -5,7 +5,7 @@ import { now } from '../clock.ts';
 import { Desk } from '../Desk.svelte.ts';
 import { speechFor } from '../speech.ts';
 import { openStores, passingDatabase } from '../storage.ts';
-import { loadTemporal } from '../temporal.ts';
+import { deviceZone, loadTemporal } from '../temporal.ts';
 import { clockIn } from './clockIn.ts';
 import { demoUnit } from './demoUnit.ts';
 import { demoZone } from './demoZone.ts';
@@ -33,7 +33,7 @@ export async function openWing(): Promise<Desk> {
   await forgetWing();
   const desk = await deskOf(temporal);
   const { ms } = now();
-  const own = Intl.DateTimeFormat().resolvedOptions().timeZone;
+  const own = deviceZone();
   const unit = demoUnit(demoZone(temporal, own, ms));
   await fillWing({ ledger: desk.stores.ledger, digest: sha256, temporal }, unit, ms);
   // Last, so that a wing which was left half filled is known by it.

@@ -16,6 +16,8 @@ let source: MessagePort | undefined;
 let early: ToWorker[] = [];
 
 async function open({ files }: Extract<ToWorker, { type: 'open' }>): Promise<void> {
+  // The page holds its own programs back until this worker runs.
+  tell({ type: 'loading', share: 0 });
   const [module, giveUp] = await Promise.all([
     createSoundSwallower(),
     fetchOnce(files, (share) => tell({ type: 'loading', share })),
