@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { startVitest } from 'vitest/node';
 import { TotalsReporter } from './support/totalsReporter.ts';
 
@@ -15,6 +16,8 @@ for (const project of runs) {
     const vitest = await startVitest('test', [], {
       run: true,
       watch: false,
+      // Usually one is left free, which is half of a machine with two.
+      maxWorkers: availableParallelism(),
       project,
       reporters: ['default', totals],
     });

@@ -85,7 +85,7 @@ describe.each(named)('When something is wrong $name', ({ place }) => {
     expect(walk.state()).toBe('held');
     expect(walk.context().alerts).toMatchObject([{ code, words: said, kept: true }]);
     expect(walk.raised.at(-1)?.alerts).toMatchObject([{ code, words: said }]);
-    expect(walk.said()).toContain(nurseText(code));
+    expect(walk.said()).toContain(nurseText(code, 'en-US'));
     expect(walk.said()).toContain(nurse);
 
     await walk.say('carry on');
@@ -100,16 +100,16 @@ describe('When the plan of care names a risk of dysreflexia', () => {
     const walk = await walkTo(place, { dysreflexiaRisk: true });
     await walk.say('report a headache');
     expect(walk.context().alerts).toMatchObject([{ code: 'dysreflexia' }, { code: 'headache' }]);
-    expect(walk.said().indexOf(nurseText('dysreflexia'))).toBeLessThan(
-      walk.said().indexOf(nurseText('headache')),
+    expect(walk.said().indexOf(nurseText('dysreflexia', 'en-US'))).toBeLessThan(
+      walk.said().indexOf(nurseText('headache', 'en-US')),
     );
-    expect(walk.said()).toContain(nurseText('dysreflexia'));
+    expect(walk.said()).toContain(nurseText('dysreflexia', 'en-US'));
   });
 
   test('for a person not at risk it is a headache, and no warning', async () => {
     const walk = await walkTo(places[0]!);
     await walk.say('report a headache');
     expect(walk.context().alerts).toMatchObject([{ code: 'headache' }]);
-    expect(walk.said()).not.toContain(nurseText('dysreflexia'));
+    expect(walk.said()).not.toContain(nurseText('dysreflexia', 'en-US'));
   });
 });

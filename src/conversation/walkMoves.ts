@@ -75,7 +75,10 @@ export function withAlerts(
   at: Moment,
 ): Pick<WalkContext, 'alerts' | 'answer'> {
   const raised = codes.map((code) => ({ code, words, at, kept: false }));
-  const told = withWhom(codes.map(nurseText).join(' '), context.nurse);
+  const told = withWhom(
+    codes.map((code) => nurseText(code, context.locale)).join(' '),
+    context.nurse,
+  );
   const answer = wordsFor(context.locale).walk.nurse(told);
   return { alerts: [...context.alerts, ...raised], answer };
 }

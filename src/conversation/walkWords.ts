@@ -1,6 +1,4 @@
 import { isAlertCode } from '../measure/alerts.ts';
-import { alerts } from '../words/en-US/alerts.ts';
-import { findingVoice } from '../words/en-US/findings.ts';
 import { wordsFor, type Locale } from '../words/words.ts';
 import type { Step } from '../procedures/schema.ts';
 import type { Settled } from './readingMachine.ts';
@@ -24,10 +22,10 @@ export function settledText(
   locale: Locale,
   nurse?: string,
 ): string {
+  const { walk, findingVoice } = wordsFor(locale);
   const told = findings
     .filter(({ severity }) => severity === 'tell')
     .map(({ code, figures }) => findingVoice(code, 'tell', figures));
-  const { walk } = wordsFor(locale);
   const settled = isTray(fills) ? walk.tray.settled(traySum(fills)) : walk.settled(amount);
   const kept = [settled, ...told].join(' ');
   return told.length === 0 ? kept : withWhom(kept, nurse);
@@ -58,6 +56,6 @@ export function withWhom(told: string, nurse = ''): string {
 }
 
 /** What to do about something wrong, in words to say. */
-export function nurseText(code: string): string {
-  return alerts[isAlertCode(code) ? code : 'somethingWrong'].said;
+export function nurseText(code: string, locale: Locale): string {
+  return wordsFor(locale).alerts[isAlertCode(code) ? code : 'somethingWrong'].said;
 }

@@ -4,7 +4,6 @@ import type { FluidKind } from '../measure/fluid.ts';
 import type { PadProduct } from '../measure/pad.ts';
 import type { Container } from '../measure/vessel.ts';
 import type { Millilitres } from '../measure/volume.ts';
-import { findingVoice } from '../words/en-US/findings.ts';
 import { wordsFor, type Locale } from '../words/words.ts';
 import type { SaidVolume } from './said.ts';
 
@@ -52,7 +51,7 @@ export function weighed(
   before: Questioned | null,
   locale: Locale,
 ): Weighed {
-  const { walk } = wordsFor(locale);
+  const { walk, findingVoice } = wordsFor(locale);
   const { mL, candidates } = volume;
   if (mL === null) {
     const question =

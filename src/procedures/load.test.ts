@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { procedureFaults } from '../words/en-US/procedureFaults.ts';
@@ -8,8 +8,8 @@ import { loadProcedure, longestFile, procedureOf } from './load.ts';
 import type { Mark } from './marks.ts';
 import type { Procedure, Step } from './schema.ts';
 
-const textOf = (id: string): string =>
-  readFileSync(join(import.meta.dirname, 'en-US', `${id}.json`), 'utf8');
+const folder = join(import.meta.dirname, 'en-US');
+const textOf = (id: string): string => readFileSync(join(folder, `${id}.json`), 'utf8');
 
 type Draft = {
   -readonly [Key in keyof Procedure]: Procedure[Key];
@@ -196,6 +196,8 @@ describe('When a file is not of the form', () => {
 
 describe('When the built-in procedures are loaded', () => {
   it('nine are there, each from a file of its name', () => {
+    const files = readdirSync(folder).filter((name) => name.endsWith('.json'));
+    expect(builtIn.map(({ id }) => `${id}.json`).sort()).toEqual(files.sort());
     expect(builtIn).toHaveLength(9);
     for (const procedure of builtIn) {
       expect(loadProcedure(textOf(procedure.id))).toEqual({ ok: true, procedure });

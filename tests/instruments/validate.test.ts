@@ -26,7 +26,8 @@ const validate = (...files: string[]) => {
 
 describe('When procedure files are validated', { timeout: 60_000 }, () => {
   it('the project’s own have no fault', () => {
-    expect(validate()).toEqual({ status: 0, out: 'procedures: 9 read, 0 faults\n', err: '' });
+    const out = 'procedures: 9 read, 0 faults\ngrammars: 1 read, 0 faults\n';
+    expect(validate()).toEqual({ status: 0, out, err: '' });
   });
 
   it('every fault of every file is told with its line, and the end is 1', () => {

@@ -5,11 +5,16 @@ import type { Fault } from '../../src/procedures/fault.ts';
 import { loadProcedure } from '../../src/procedures/load.ts';
 import type { Procedure } from '../../src/procedures/schema.ts';
 import { procedureFaults } from '../../src/words/en-US/procedureFaults.ts';
+import { GrammarError } from '../../src/grammar/jsgf/grammarError.ts';
+import { Reader } from '../../src/grammar/Reader.ts';
+import { grammarFiles, grammarLocales } from '../support/grammarFiles.ts';
 
 /**
- * `npm run validate [file …]`: every fault of every procedure file, then 1 on any.
+ * `npm run validate [file …]`: every fault of every procedure file and the first of the grammars of
+ * each locale, then 1 on any.
  *
- * Without names, all procedures of the project are read; with names, those files beside them.
+ * Without names, all procedures and grammars of the project are read; with names, those procedure
+ * files beside them.
  */
 const root = join(import.meta.dirname, '..', '..');
 const folder = join(root, 'src', 'procedures', 'en-US');
@@ -50,7 +55,21 @@ const beside = named.length > 0 ? [...standing, ...others] : others;
 for (const procedure of others) tellAll(procedure.id, checkAmong(procedure, beside));
 
 console.log(`procedures: ${files.length} read, ${faults} faults`);
+if (named.length === 0) readGrammars();
 if (faults > 0 || files.length === 0) process.exitCode = 1;
+
+function readGrammars(): void {
+  const before = faults;
+  for (const locale of grammarLocales()) {
+    try {
+      new Reader(grammarFiles(locale));
+    } catch (error) {
+      if (!(error instanceof GrammarError)) throw error;
+      tell(`grammars/${locale}/${error.message}`);
+    }
+  }
+  console.log(`grammars: ${grammarLocales().length} read, ${faults - before} faults`);
+}
 
 function tellAll(shown: string, found: readonly Fault[]): void {
   for (const { line, path, code, about } of found)

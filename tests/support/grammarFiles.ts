@@ -12,3 +12,6 @@ export function grammarFiles(locale = 'en-US'): Record<string, string> {
       .map((name) => [name, readFileSync(join(folder, name), 'utf8')]),
   );
 }
+
+/** The folders of grammars that there are, such as `en-US`. */
+export const grammarLocales = (): string[] => readdirSync(grammars);
