@@ -9,6 +9,7 @@ import { Tabs } from './app/lock/Tabs.svelte.ts';
 import { mayBeForgotten } from './app/lock/mayBeForgotten.ts';
 import { UnitLock } from './app/lock/UnitLock.svelte.ts';
 import { browserOffline } from './app/offline/browserOffline.ts';
+import { ownInterpreter } from './app/ownInterpreter.ts';
 import { speechFor } from './app/speech.ts';
 import { allFactories, databaseNamed, openStores } from './app/storage.ts';
 import { warmEar } from './app/warmEar.ts';
@@ -116,7 +117,7 @@ export async function start(target: HTMLElement, ready: () => void): Promise<voi
   void offline.start(loaded);
   // After the ear, whose word that it is ready must not wait for this page.
   void loaded.then(() => {
-    whenIdle(() => opened.interpreter);
+    whenIdle(ownInterpreter);
   });
 }
 

@@ -3,7 +3,7 @@ import { foldEntry } from '../charting/fold.ts';
 import type { ReviewRules } from '../charting/reviewRules.ts';
 import { judged } from '../conversation/judged.ts';
 import type { WalkContext, WalkInput } from '../conversation/walkContext.ts';
-import { createInterpreter, type Interpreter } from '../grammar/interpreter.ts';
+import type { Interpreter } from '../grammar/interpreter.ts';
 import type { Earlier } from '../measure/findings.ts';
 import { grams } from '../measure/weight.ts';
 import { gloveSpan } from '../procedures/gloveSpan.ts';
@@ -16,8 +16,8 @@ import { BedsAtGlance } from './BedsAtGlance.svelte.ts';
 import { choiceFor, type Choice } from './choiceFor.ts';
 import { ChoosingSession } from './ChoosingSession.svelte.ts';
 import { defaultUnit } from './defaultUnit.ts';
-import { grammarFiles } from './grammarFiles.ts';
 import { walkRecordOf, type WalkRecord } from './keptWalk.ts';
+import { ownInterpreter } from './ownInterpreter.ts';
 import { withOwn } from './ownProcedures.ts';
 import { pickedAt, picksAfterSetUp, readPicks, withPick, type Picks } from './picks.ts';
 import { procedureOfUnit } from './procedures.ts';
@@ -79,7 +79,6 @@ export class Desk {
   readonly #writer: WalkWriter;
   readonly #entry: Entry | null;
   #kept: StoredWalk | null = null;
-  #interpreter: Interpreter | null = null;
 
   /** @param entry - null for a desk with no lock and no other tabs */
   constructor(stores: Stores, speechFor: SpeechMaker, entry: Entry | null = null) {
@@ -124,9 +123,8 @@ export class Desk {
     }
   }
 
-  /** Reading the grammars takes a slow tablet half a second: so not before the first screen stands. */
   get interpreter(): Interpreter {
-    return (this.#interpreter ??= createInterpreter(grammarFiles));
+    return ownInterpreter();
   }
 
   /** Whose PIN opened the unit; null where the initials are chosen on the screen. */
@@ -258,7 +256,7 @@ export class Desk {
 
   /** Ear and voice of this device, chosen when they are first asked for. */
   async ready(): Promise<Speech> {
-    return (this.speech ??= await this.#speechFor(this.unit.ear, () => this.interpreter));
+    return (this.speech ??= await this.#speechFor(this.unit.ear, ownInterpreter));
   }
 
   /** Say a text with the voice of this device. */

@@ -19,18 +19,14 @@ export class EarLoading {
    */
   async of(engine: Pick<EngineHost, 'load' | 'stop'>): Promise<void> {
     this.#engine = engine;
-    do {
-      if (this.stopped) await new Promise<void>((resume) => (this.#resume = resume));
-      this.stopped = false;
-      this.pending = true;
-      try {
-        await engine.load();
-      } catch {
-        // Opening the ear again says it.
-      } finally {
-        this.pending = false;
-      }
-    } while (this.stopped);
+    this.pending = true;
+    // Opening the ear again says what went wrong.
+    await engine.load().catch(() => undefined);
+    this.pending = false;
+    if (!this.stopped) return;
+    await new Promise<void>((resume) => (this.#resume = resume));
+    this.stopped = false;
+    await this.of(engine);
   }
 
   stop(): void {
