@@ -4,13 +4,15 @@ import { join } from 'node:path';
 import { openBrowser, type OpenBrowser } from '../../support/browser.ts';
 import { filesOfBuild, keptPaths } from '../../support/keptApp.ts';
 import type { CountedServer } from './countedServer.ts';
-import { firstPaint, noteInPage, notedIn, slowDown } from './slowPage.ts';
+import { firstPaint, noteInPage, notedIn, slowDown, type Noted } from './slowPage.ts';
 import { median, type Row } from './table.ts';
 
 const RUNS = 3;
 
 interface Opening {
   readonly painted: number;
+  /** The beds can be chosen. */
+  readonly beds: number;
   readonly ready: number;
   /** Bytes on the wire till the ear was ready. */
   readonly bytes: number;
@@ -24,13 +26,16 @@ async function open(browser: OpenBrowser, server: CountedServer, slower: number)
   await page.goto(server.url);
   const painted = await firstPaint(page);
   await page.waitForFunction(
-    () => (window as unknown as { noted: { ready: number | null } }).noted.ready !== null,
+    () => {
+      const { noted } = window as unknown as { noted: Noted };
+      return noted.ready !== null && noted.beds !== null;
+    },
     undefined,
     { timeout: 120_000 },
   );
-  const { ready } = await notedIn(page);
-  if (ready === null) throw new Error('the ear does not become ready');
-  return { painted, ready, bytes: server.sent() - before };
+  const { ready, beds } = await notedIn(page);
+  if (ready === null || beds === null) throw new Error('the ear does not become ready');
+  return { painted, beds, ready, bytes: server.sent() - before };
 }
 
 async function untilAllKept({ page }: OpenBrowser, files: number): Promise<void> {
@@ -67,7 +72,7 @@ export async function openings(
   }
   const of = (openings: readonly Opening[], part: keyof Opening) =>
     median(openings.map((opening) => opening[part]));
-  const times = (name: string, part: 'painted' | 'ready'): Row[] => [
+  const times = (name: string, part: 'painted' | 'beds' | 'ready'): Row[] => [
     { what: `${name}, nothing kept`, value: of(cold, part), unit: 'ms' },
     {
       what: `${name}, all kept`,
@@ -81,6 +86,7 @@ export async function openings(
   ];
   return [
     ...times('first paint', 'painted'),
+    ...times('beds can be chosen', 'beds'),
     ...times('ready to listen', 'ready'),
     { what: 'sent till ready, nothing kept', value: of(cold, 'bytes') / 1e6, unit: 'MB' },
     { what: 'sent till all is kept, voice too', value: median(all) / 1e6, unit: 'MB' },

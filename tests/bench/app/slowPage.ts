@@ -4,12 +4,14 @@ import type { Page } from 'playwright-core';
 export interface Noted {
   /** The ear's worker has its programs and its model. */
   readonly ready: number | null;
+  /** The beds stand there to be chosen. */
+  readonly beds: number | null;
   /** The last caption that the assistant put up: what it says, and when. */
   readonly caption: { readonly text: string; readonly at: number } | null;
 }
 
 interface NotingWindow extends Window {
-  noted: { ready: number | null; caption: Noted['caption'] };
+  noted: { -readonly [Name in keyof Noted]: Noted[Name] };
 }
 
 /** Slow the page's own thread down; workers keep this machine's speed, as Chromium slows no worker. */
@@ -21,7 +23,7 @@ export async function slowDown(page: Page, rate: number): Promise<void> {
 /** Let the page note when its ear is ready and when the assistant speaks. Before it is opened. */
 export async function noteInPage(page: Page): Promise<void> {
   await page.addInitScript(() => {
-    const noted: NotingWindow['noted'] = { ready: null, caption: null };
+    const noted: NotingWindow['noted'] = { ready: null, beds: null, caption: null };
     Object.assign(window, { noted });
     const Real = Worker;
     window.Worker = class extends Real {
@@ -33,6 +35,7 @@ export async function noteInPage(page: Page): Promise<void> {
       }
     };
     new MutationObserver(() => {
+      if (document.querySelector('input[name=bed]')) noted.beds ??= performance.now();
       const text = document.querySelector('.caption')?.textContent ?? '';
       if (text !== '' && text !== noted.caption?.text) {
         noted.caption = { text, at: performance.now() };
