@@ -85,9 +85,14 @@ async function tear(folder: string): Promise<void> {
   for (const log of logs) await appendFile(join(folder, log), torn);
 }
 
-/** Made with the database: another one means that the browser threw the files away. */
-const madeAs = async (folder: string): Promise<number> =>
-  (await stat(join(folder, 'MANIFEST-000001'))).ino;
+/**
+ * Made with the database: another one means that the browser threw the files away. Its number alone
+ * tells nothing, for a disk may give it to the next file.
+ */
+async function madeAs(folder: string): Promise<string> {
+  const { ino, birthtimeMs } = await stat(join(folder, 'MANIFEST-000001'));
+  return `${ino} of ${birthtimeMs}`;
+}
 
 describe('When a kill tears the browser’s own files in such a way that it throws them away', () => {
   test.each(['record', 'spare'] as const)(
