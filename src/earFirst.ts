@@ -9,16 +9,15 @@ const patience = 400;
 trustOwnScripts();
 
 /**
- * When the ear's worker has begun, where one is begun so early. A browser starts a worker from the
- * page's thread; a page that reads its own programs meanwhile holds it up for longer than it takes.
+ * When the ear's worker has begun; null where it is not begun so early. A browser starts a worker from
+ * the page's thread; a page that reads its own programs meanwhile holds it up for longer than it takes.
  */
-export const earBegun = new Promise<void>((begun) => {
-  if (!('serviceWorker' in navigator) || !navigator.serviceWorker.controller) {
-    begun();
-    return;
-  }
-  setTimeout(begun, patience);
-  engineHost.onLoaded = () => begun();
-  // Opening it again says what went wrong.
-  engineHost.load().catch(() => begun());
-});
+export const earBegun: Promise<void> | null =
+  'serviceWorker' in navigator && navigator.serviceWorker.controller
+    ? new Promise((begun) => {
+        setTimeout(begun, patience);
+        engineHost.onLoaded = () => begun();
+        // Opening it again says what went wrong.
+        engineHost.load().catch(() => begun());
+      })
+    : null;

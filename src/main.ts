@@ -6,10 +6,12 @@ import './screens/theme.css';
 const target = document.getElementById('app');
 if (target === null) throw new Error('no_mount: index.html lost its #app element');
 
+const desk = () => import('./start.ts');
+// On its way while this page puts up something to look at, unless the ear goes first.
+const arriving = earBegun === null ? desk() : earBegun.then(desk);
 let opening = mount(Opening, { target, props: { failed: false } });
-await earBegun;
 try {
-  const { start } = await import('./start.ts');
+  const { start } = await arriving;
   await start(target, () => void unmount(opening));
 } catch (error) {
   void unmount(opening);

@@ -5,7 +5,7 @@ import { parse } from 'yaml';
 import type { Fields, Value } from '../../src/grammar/match/compileTag.ts';
 import { createInterpreter } from '../../src/grammar/interpreter.ts';
 import { Reader } from '../../src/grammar/Reader.ts';
-import { grammarFiles } from '../support/grammarFiles.ts';
+import { grammarFiles, grammarLocales } from '../support/grammarFiles.ts';
 
 /** The shape of a `*.sentences.yaml`. A value that is a mapping names parts; others may be there. */
 interface Sentences {
@@ -24,7 +24,7 @@ interface Sentences {
 const locales = join(import.meta.dirname, '..', '..', 'grammars');
 const given = { ounce: 30 };
 
-describe.each(readdirSync(locales))('When the locale is %s', (locale) => {
+describe.each(grammarLocales())('When the locale is %s', (locale) => {
   const files = grammarFiles(locale);
   const reader = new Reader(files);
   const interpreter = createInterpreter(files);

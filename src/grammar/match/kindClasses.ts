@@ -64,22 +64,23 @@ export function kindClasses(
   return names.map((_, rule) => ofRule(rule));
 }
 
+/** No answer to {@link Partition} is as great: rules have fewer classes, and states fewer ways. */
+const tooGreat = 0x10000;
+
 /** Kinds in classes, which are split finer by one question after another. */
 class Partition {
   readonly #classOf: Int32Array;
   #count = 1;
   /** Within one question: by class and answer, the class that its members go to. */
   readonly #parts = new Map<number, number>();
-  /** No answer is as great. */
-  readonly #most = 0x10000;
 
   constructor(kindCount: number) {
     this.#classOf = new Int32Array(kindCount);
   }
 
-  /** A kind that is not asked stays where it is. @param answer - less than 65,536 */
+  /** A kind that is not asked stays where it is. @param answer - less than {@link tooGreat} */
   split(kind: number, answer: number) {
-    const key = this.#classOf[kind]! * this.#most + answer;
+    const key = this.#classOf[kind]! * tooGreat + answer;
     let part = this.#parts.get(key);
     if (part === undefined) this.#parts.set(key, (part = this.#count++));
     this.#classOf[kind] = part;

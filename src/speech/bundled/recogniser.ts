@@ -135,7 +135,7 @@ export class Recogniser {
 
   /**
    * @param now - a clock in ms, for the time that a result took
-   * @param certain - called once all that can fail has been loaded: what remains is the same again
+   * @param certain - called once the model was read: what remains is to read the same one twice more
    * @throws when a file of the model can not be read
    */
   static async open(

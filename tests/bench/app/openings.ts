@@ -14,7 +14,7 @@ interface Opening {
   /** The beds can be chosen. */
   readonly beds: number;
   readonly ready: number;
-  /** Bytes on the wire till the ear was ready. */
+  /** Bytes on the wire till the ear was ready and the beds stood there. */
   readonly bytes: number;
 }
 
