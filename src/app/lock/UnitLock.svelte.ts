@@ -108,10 +108,10 @@ export class UnitLock {
   }
 
   /** Take the lock off: everything is readable on this device again. */
-  async takeOff(told: (done: number) => void): Promise<Result<void>> {
+  async takeOff(watched: Watched): Promise<Result<void>> {
     const { vault, work, leave } = this.#ports;
     if (vault === null) return { ok: true, value: undefined };
-    const done = await (await work()).open(vault, told);
+    const done = await (await work()).open(vault, watched);
     if (done.ok) await leave('changed');
     return done;
   }

@@ -63,10 +63,10 @@ export class LockWork {
   }
 
   /** Bring the record back into the clear and take the lock away. */
-  async open(vault: OpenVault, told: (done: number) => void): Promise<Result<void>> {
+  async open(vault: OpenVault, watched: Watched): Promise<Result<void>> {
     const { shelf, plain, sealed } = this.#ports;
     const { place } = await this.#lock();
-    return turnOff({ shelf, plain: plain(), sealed: sealed(place, vault.cipher), told });
+    return turnOff({ ...watched, shelf, plain: plain(), sealed: sealed(place, vault.cipher) });
   }
 
   async members(vault: OpenVault): Promise<readonly Author[]> {

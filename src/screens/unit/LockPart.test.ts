@@ -46,7 +46,12 @@ function show({ kind = 'none', author = setup, promise = 'granted', ...more }: W
         signal.addEventListener('abort', () => over({ ok: false, fault: 'storage_failed' }));
       });
     },
-    takeOff: () => {
+    takeOff: ({ signal }: { signal: AbortSignal }) => {
+      if (more.isSlow === true) {
+        return new Promise((over) => {
+          signal.addEventListener('abort', () => over({ ok: false, fault: 'storage_failed' }));
+        });
+      }
       done.push('opened');
       return Promise.resolve({ ok: true, value: undefined });
     },
@@ -147,6 +152,17 @@ describe('When a unit has PINs', () => {
     expect(done).toHaveLength(1);
     await press(part.offYes);
     expect(done.at(-1)).toBe('opened');
+  });
+
+  test('whoever does not want to wait until it is off stops that, and the lock stays', async () => {
+    const { press, done } = show({ kind: 'pins', isSlow: true });
+    await press(part.off);
+    await press(part.offYes);
+    await press(part.cancel);
+    expect(await screen.findByText(part.stoppedOff)).toBeVisible();
+    expect(screen.queryByText(part.offSure)).toBeNull();
+    expect(screen.getByRole('button', { name: part.off })).toBeVisible();
+    expect(done).toEqual([]);
   });
 
   test('an aide sees only the own PIN', async () => {

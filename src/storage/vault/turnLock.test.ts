@@ -149,6 +149,28 @@ describe('When a lock is turned', () => {
     }
   });
 
+  test('off, and somebody stops it between two parts, it is locked as before with nothing in the clear', async () => {
+    const { factory, events } = await filled();
+    await turn(factory, true);
+    const stop = new AbortController();
+    const told: number[] = [];
+    const done = await turnOff({
+      ...device(factory),
+      part: 1,
+      signal: stop.signal,
+      told: (count) => {
+        told.push(count);
+        if (told.length === 2) stop.abort();
+      },
+    });
+    expect(done.ok).toBe(false);
+    expect(told).toEqual([1, 2]);
+    expect(await rawText(factory)).not.toContain('Bed 4711');
+    expect(await standing(factory)).toEqual({ locked: true, events, walk });
+    await turn(factory, false);
+    expect(await standing(factory)).toEqual({ locked: false, events, walk });
+  });
+
   test('on, nothing readable is left in any database; off, it is all back', async () => {
     const { factory } = await filled();
     const readable = /Bed 4711|350 mL|initials|measured|"TA"/;

@@ -17,7 +17,10 @@ export async function turnOn(
   return copied.ok ? shelf.moveOut(lock, copied.value) : copied;
 }
 
-/** Open a record for good: first all of it stands in the clear and was compared, then the lock goes. */
+/**
+ * Open a record for good: first all of it stands in the clear and was compared, then the lock goes. Where
+ * that is stopped or fails, what stands in the clear by then is cleared away at once.
+ */
 export async function turnOff({
   shelf,
   plain,
@@ -27,5 +30,7 @@ export async function turnOff({
   const room = await shelf.makeRoom();
   if (!room.ok) return room;
   const copied = await copyRecord(sealed, plain, watched);
-  return copied.ok ? shelf.moveIn() : copied;
+  if (copied.ok) return shelf.moveIn();
+  await shelf.tidy();
+  return copied;
 }

@@ -81,6 +81,7 @@ export const lock = {
       close: 'Done',
     },
     stopped: 'Stopped: no lock is on, and nothing was lost. The code that was shown is void.',
+    stoppedOff: 'Stopped: the lock is still on, and nothing was lost.',
     sealing: (done: number) => `Sealing … ${done} events. Leave this page open.`,
     opening: (done: number) => `Opening … ${done} events. Leave this page open.`,
     notDone: (why: string) => `Not done, and nothing is lost. ${why}`,
