@@ -5,7 +5,9 @@ import { resolve } from 'node:path';
 import type { BuildOptions, ViteDevServer } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { makeEarFiles } from './.config/earFiles.ts';
+import { earRunsFirst } from './.config/earRunsFirst.ts';
 import { offlinePlugin } from './.config/offlinePlugin.ts';
+import { openingPicture } from './.config/openingPicture.ts';
 import { namedByPage, startChunks } from './.config/startChunks.ts';
 import { developmentHeaders, securityHeaders } from './src/app/headers.ts';
 
@@ -47,6 +49,8 @@ export default defineConfig({
   plugins: [
     svelte({ configFile: false }),
     speechModel,
+    earRunsFirst,
+    openingPicture,
     // 14 MB that a device with a voice of its own never needs: kept, but after all the rest.
     offlinePlugin({ later: /^assets\/flite-[^/]*\.wasm$/ }),
   ],
@@ -69,11 +73,7 @@ export default defineConfig({
       output: {
         assetFileNames,
         codeSplitting: {
-          groups: [
-            {
-              name: startChunks(source('main.ts'), source('earFirst.ts'), source('start.ts')),
-            },
-          ],
+          groups: [{ name: startChunks(source('main.ts'), source('start.ts')) }],
         },
       },
     },

@@ -1,20 +1,30 @@
 import { earBegun } from './earFirst.ts';
-import { mount, unmount } from 'svelte';
-import Opening from './screens/shell/Opening.svelte';
 import './screens/theme.css';
+import './screens/shell/opening.css';
 
-const target = document.getElementById('app');
-if (target === null) throw new Error('no_mount: index.html lost its #app element');
+function part<Kind extends HTMLElement>(selector: string): Kind {
+  const found = document.querySelector<Kind>(selector);
+  if (found === null) throw new Error(`no_mount: index.html lost its ${selector} element`);
+  return found;
+}
 
-const desk = () => import('./start.ts');
-// On its way while this page puts up something to look at, unless the ear goes first.
-const arriving = earBegun === null ? desk() : earBegun.then(desk);
-let opening = mount(Opening, { target, props: { failed: false } });
+const target = part('#app');
+const opening = part('.opening');
+
 try {
-  const { start } = await arriving;
-  await start(target, () => void unmount(opening));
+  // The page's thread is left to the ear's worker until that runs.
+  await earBegun;
+  const { start } = await import('./start.ts');
+  await start(target, () => {
+    opening.remove();
+  });
 } catch (error) {
-  void unmount(opening);
-  opening = mount(Opening, { target, props: { failed: true } });
+  opening.removeAttribute('aria-busy');
+  part('.opening .waiting').hidden = true;
+  part('.opening .failed').hidden = false;
+  part<HTMLButtonElement>('.opening button').onclick = () => {
+    location.reload();
+  };
+  target.replaceChildren(opening);
   throw error;
 }

@@ -1,6 +1,5 @@
 import { describe, expect, it, vi } from 'vitest';
 import { createEngineHost } from './engineHost.ts';
-import type { EarFiles } from './engine.ts';
 import type { FromWorker } from './messages.ts';
 
 class FakeWorker extends EventTarget {
@@ -22,14 +21,11 @@ class FakeWorker extends EventTarget {
 
 function setUp() {
   const workers: FakeWorker[] = [];
-  const host = createEngineHost(
-    () => {
-      const worker = new FakeWorker();
-      workers.push(worker);
-      return worker;
-    },
-    () => ({ mdef: 'mdef-abc.bin' }) as EarFiles,
-  );
+  const host = createEngineHost(() => {
+    const worker = new FakeWorker();
+    workers.push(worker);
+    return worker;
+  });
   const worker = (index: number): FakeWorker => {
     const made = workers[index];
     if (made === undefined) throw new Error(`worker ${index} was not made`);
@@ -47,7 +43,6 @@ describe('When the engine is loaded', () => {
     await both;
     expect(host.state).toBe('ready');
     expect(workers).toHaveLength(1);
-    expect(worker(0).posted).toEqual([{ type: 'open', files: { mdef: 'mdef-abc.bin' } }]);
   });
 
   it('can be stopped while it loads, and loads anew when asked again', async () => {

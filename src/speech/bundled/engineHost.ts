@@ -1,5 +1,4 @@
 import type { FromWorker, ToWorker } from './messages.ts';
-import type { EarFiles } from './engine.ts';
 
 /** The page's half of the worker: loads it once, hands sessions their messages, restarts it. */
 export interface EngineHost {
@@ -23,9 +22,9 @@ export type WorkerLike = Pick<
 >;
 
 /**
- * Make the host of one engine. A worker that breaks is ended and made anew at the next `load`.
+ * Make the host of one engine, whose worker begins to load when it is made. A worker that breaks is ended and made anew at the next `load`.
  */
-export function createEngineHost(makeWorker: () => WorkerLike, files: () => EarFiles): EngineHost {
+export function createEngineHost(makeWorker: () => WorkerLike): EngineHost {
   let worker: WorkerLike | undefined;
   let loading: Promise<void> | undefined;
   let giveUp: (() => void) | undefined;
@@ -71,7 +70,6 @@ export function createEngineHost(makeWorker: () => WorkerLike, files: () => EarF
       fresh.addEventListener('messageerror', () => {
         crash('a message could not be read');
       });
-      fresh.postMessage({ type: 'open', files: files() } satisfies ToWorker);
     });
 
   const host: EngineHost & { state: EngineHost['state']; loaded: number } = {

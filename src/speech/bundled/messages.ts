@@ -1,9 +1,7 @@
-import type { EarFiles } from './engine.ts';
 import type { Listening, RecogniserEvent } from './recogniser.ts';
 
-/** What the page tells the worker. */
+/** What the page tells the worker, which begins to load by itself. */
 export type ToWorker =
-  | { readonly type: 'open'; readonly files: EarFiles }
   /** A microphone opens: sound comes in through `port` at `rate` Hz, mono. */
   | {
       readonly type: 'listen';

@@ -3,6 +3,7 @@ import { Denoiser } from '../denoiser.ts';
 import type { FromWorker, ToWorker } from '../messages.ts';
 import { Recogniser } from '../recogniser.ts';
 import { fetchOnce } from '../fetchOnce.ts';
+import { modelFiles } from './modelFiles.ts';
 
 const tell = (message: FromWorker): void => {
   postMessage(message);
@@ -15,7 +16,8 @@ let source: MessagePort | undefined;
 /** What came before the last of the ear was open; sound waits in its port meanwhile. */
 let early: ToWorker[] = [];
 
-async function open({ files }: Extract<ToWorker, { type: 'open' }>): Promise<void> {
+async function open(): Promise<void> {
+  const files = modelFiles();
   // The page holds its own programs back until this worker runs.
   tell({ type: 'loading', share: 0 });
   const [module, giveUp] = await Promise.all([
@@ -58,11 +60,6 @@ function stop(finish: boolean): void {
 
 function take(message: ToWorker): void {
   switch (message.type) {
-    case 'open':
-      open(message).catch((error: unknown) => {
-        tell({ type: 'failed', message: String(error) });
-      });
-      return;
     case 'listen':
       listen(message);
       return;
@@ -75,6 +72,12 @@ function take(message: ToWorker): void {
 }
 
 addEventListener('message', ({ data }: MessageEvent<ToWorker>) => {
-  if (recogniser === undefined && data.type !== 'open') early.push(data);
+  if (recogniser === undefined) early.push(data);
   else take(data);
+});
+
+// Not when it is told to: the first message comes only once the page's thread has time for it, which on a
+// slow tablet that opens its programs is a third of a second later.
+open().catch((error: unknown) => {
+  tell({ type: 'failed', message: String(error) });
 });
