@@ -34,7 +34,21 @@ const read = (rule: string, said: string): unknown => {
   return typeof heard === 'string' || heard.ids.includes(0) ? [] : reader.read(rule, heard);
 };
 
+/** Texts in the tags of a grammar; `{'leak'}` is the code of what a sentence reports. */
+const codesInTags = (name: string): string[] =>
+  [...readFileSync(join(folder, `${name}.gram`), 'utf8').matchAll(/\{'(\w+)'\}/g)].map(
+    ([, code]) => code!,
+  );
+
 describe('When a grammar gives codes', () => {
+  // A tag without a sentence of its own is said all the same.
+  it.each([
+    ['alerts', alertUrgencies],
+    ['look', looks],
+  ])('%s: every tag is a code of the list, and every code has its tag', (name, list) => {
+    expect([...new Set(codesInTags(name))].sort()).toEqual(Object.keys(list).sort());
+  });
+
   it('alerts: every code of the list can be said, and no other', () => {
     expect([...new Set(valuesOf('alerts'))].sort()).toEqual(Object.keys(alertUrgencies).sort());
   });

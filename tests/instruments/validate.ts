@@ -40,8 +40,8 @@ for (const file of files) {
   if (!loaded.ok) tellAll(shown, loaded.faults);
   else {
     const { id } = loaded.procedure;
-    if (named.length === 0 && `${id}.json` !== basename(file))
-      tell(`${shown}: the file should be called ${id}.json`);
+    if (`${id}.json` !== basename(file))
+      tell(`${shown}: file and "id" differ: call the file ${id}.json, or correct the id`);
     if (others.some((other) => other.id === id)) tell(`${shown}: "${id}" was read already`);
     others.push(loaded.procedure);
   }

@@ -100,7 +100,7 @@ describe('When a unit is locked', { timeout: 60_000 }, () => {
 
   test('taken off, the record is back in the clear and the lock is gone', async () => {
     const { work, vault, plain, event, shelf } = await locked();
-    expect(await work.open(vault, () => undefined)).toEqual({ ok: true, value: undefined });
+    expect(await work.open(vault, {})).toEqual({ ok: true, value: undefined });
     expect(await shelf.take()).toEqual({ ok: true, value: undefined });
     expect(await plain.ledger.read(null, 10)).toEqual({
       ok: true,
