@@ -4,10 +4,10 @@ import { join } from 'node:path';
 import { openBrowser, type OpenBrowser } from '../../support/browser.ts';
 import { filesOfBuild, keptPaths } from '../../support/keptApp.ts';
 import type { CountedServer } from './countedServer.ts';
-import { firstPaint, noteInPage, notedIn, slowDown, type Noted } from './slowPage.ts';
+import { firstPaint, noteInPage, notedIn, openAll, slowDown } from './slowPage.ts';
 import { median, type Row } from './table.ts';
 
-const RUNS = 3;
+const RUNS = 5;
 
 interface Opening {
   readonly painted: number;
@@ -23,16 +23,8 @@ async function open(browser: OpenBrowser, server: CountedServer, slower: number)
   const before = server.sent();
   await slowDown(page, slower);
   await noteInPage(page);
-  await page.goto(server.url);
+  await openAll(page, server.url);
   const painted = await firstPaint(page);
-  await page.waitForFunction(
-    () => {
-      const { noted } = window as unknown as { noted: Noted };
-      return noted.ready !== null && noted.beds !== null;
-    },
-    undefined,
-    { timeout: 120_000 },
-  );
   const { ready, beds } = await notedIn(page);
   if (ready === null || beds === null) throw new Error('the ear does not become ready');
   return { painted, beds, ready, bytes: server.sent() - before };
