@@ -10,7 +10,7 @@ import { noteInPage, notedIn, slowDown } from './slowPage.ts';
 import { median, type Row } from './table.ts';
 import { toEnd, toReading } from './typedWalk.ts';
 
-// No volume twice: the assistant would ask about the second first.
+// No volume twice, and none far from those before: the assistant would ask about it first.
 const typedVolumes = [
   'two hundred',
   'three hundred',
@@ -21,9 +21,9 @@ const typedVolumes = [
 const spokenVolumes = [
   'two hundred fifty',
   'three hundred fifty',
-  'one hundred',
-  'seven hundred',
+  'four hundred fifty',
   'five hundred',
+  'three hundred twenty five',
 ];
 
 /** Wait until the assistant says something that fits. Resolves with when it began. */
