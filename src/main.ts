@@ -2,8 +2,8 @@ import { earBegun } from './earFirst.ts';
 import './screens/theme.css';
 import './screens/shell/opening.css';
 
-function part<Kind extends HTMLElement>(selector: string): Kind {
-  const found = document.querySelector<Kind>(selector);
+function part(selector: string): HTMLElement {
+  const found = document.querySelector<HTMLElement>(selector);
   if (found === null) throw new Error(`no_mount: index.html lost its ${selector} element`);
   return found;
 }
@@ -22,7 +22,7 @@ try {
   opening.removeAttribute('aria-busy');
   part('.opening .waiting').hidden = true;
   part('.opening .failed').hidden = false;
-  part<HTMLButtonElement>('.opening button').onclick = () => {
+  part('.opening button').onclick = () => {
     location.reload();
   };
   target.replaceChildren(opening);
