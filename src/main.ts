@@ -19,12 +19,13 @@ try {
     opening.remove();
   });
 } catch (error) {
+  // It may be gone by now, and something half made in its place.
+  target.replaceChildren(opening);
   opening.removeAttribute('aria-busy');
   part('.opening .waiting').hidden = true;
   part('.opening .failed').hidden = false;
   part('.opening button').onclick = () => {
     location.reload();
   };
-  target.replaceChildren(opening);
   throw error;
 }
