@@ -21,8 +21,8 @@ const drawing = /\/node_modules\/(?:svelte|esm-env|clsx)\//;
 
 /**
  * Three files for the start of the app in place of fifty: what begins the ear, what draws, and what the
- * desk needs. Screens that are opened later keep files of their own. Each file is a request that the service worker
- * answers, and they all stand before the ear.
+ * desk needs. Screens that are opened later keep files of their own. Each file is a request that the
+ * service worker answers, and they all stand before the ear.
  *
  * @param page - the module that the page names; what it imports runs before all else
  * @param desk - the module that it loads at once

@@ -8,14 +8,11 @@ import { fractions } from '../../src/measure/intake.ts';
 import { looks } from '../../src/measure/looks.ts';
 import { defaultServings } from '../../src/measure/servings.ts';
 import { builtIn } from '../../src/procedures/builtIn.ts';
+import { grammarFiles } from '../support/grammarFiles.ts';
 
 const folder = join(import.meta.dirname, '..', '..', 'grammars', 'en-US');
-const names = ['alerts', 'look', 'initials', 'choosing', 'weight', 'intake', 'numbers', 'volume'];
-const reader = new Reader(
-  Object.fromEntries(
-    names.map((name) => [`${name}.gram`, readFileSync(join(folder, `${name}.gram`), 'utf8')]),
-  ),
-);
+const files = grammarFiles();
+const reader = new Reader(files);
 
 interface Sentences {
   readonly rules: readonly {
@@ -36,9 +33,7 @@ const read = (rule: string, said: string): unknown => {
 
 /** Texts in the tags of a grammar; `{'leak'}` is the code of what a sentence reports. */
 const codesInTags = (name: string): string[] =>
-  [...readFileSync(join(folder, `${name}.gram`), 'utf8').matchAll(/\{'(\w+)'\}/g)].map(
-    ([, code]) => code!,
-  );
+  [...(files[`${name}.gram`] ?? '').matchAll(/\{'(\w+)'\}/g)].map(([, code]) => code!);
 
 describe('When a grammar gives codes', () => {
   // A tag without a sentence of its own is said all the same.

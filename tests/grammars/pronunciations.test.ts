@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Expectation } from '../../src/grammar/expectation.ts';
@@ -8,16 +8,10 @@ import { millilitres } from '../../src/measure/volume.ts';
 import { grams } from '../../src/measure/weight.ts';
 import { builtIn } from '../../src/procedures/builtIn.ts';
 import { phones } from '../../src/speech/bundled/backgrounds.ts';
+import { grammarFiles } from '../support/grammarFiles.ts';
 
 const root = join(import.meta.dirname, '..', '..');
-const folder = join(root, 'grammars', 'en-US');
-const interpreter = createInterpreter(
-  Object.fromEntries(
-    readdirSync(folder)
-      .filter((name) => name.endsWith('.gram'))
-      .map((name) => [name, readFileSync(join(folder, name), 'utf8')]),
-  ),
-);
+const interpreter = createInterpreter(grammarFiles());
 const entries = readFileSync(join(root, 'src/speech/bundled/words.dict'), 'utf8')
   .trim()
   .split('\n')

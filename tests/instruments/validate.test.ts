@@ -30,6 +30,12 @@ describe('When procedure files are validated', { timeout: 60_000 }, () => {
     expect(validate()).toEqual({ status: 0, out, err: '' });
   });
 
+  it('a file that is not called as its procedure is told, also by itself', () => {
+    const { status, err } = validate(file('drain-bag.json', good));
+    expect(status).toBe(1);
+    expect(err).toContain('drain-bag.json: file and "id" differ: call the file drainage-bag.json');
+  });
+
   it('every fault of every file is told with its line, and the end is 1', () => {
     const cut = file('cut.json', good.slice(0, 200));
     const touch = file(

@@ -22,7 +22,8 @@ export type WorkerLike = Pick<
 >;
 
 /**
- * Make the host of one engine, whose worker begins to load when it is made. A worker that breaks is ended and made anew at the next `load`.
+ * Make the host of one engine, whose worker begins to load when it is made. A worker that breaks is
+ * ended and made anew at the next `load`.
  */
 export function createEngineHost(makeWorker: () => WorkerLike): EngineHost {
   let worker: WorkerLike | undefined;

@@ -80,6 +80,17 @@ async function turn(factory: IDBFactory, on: boolean, cutAt = Infinity): Promise
   return tablet.writes();
 }
 
+/** An event at a time, and stopped after the second part. */
+function stoppedAfterTwo() {
+  const stop = new AbortController();
+  const counts: number[] = [];
+  const told = (count: number) => {
+    counts.push(count);
+    if (counts.length === 2) stop.abort();
+  };
+  return { part: 1, signal: stop.signal, told, counts };
+}
+
 async function rawText(factory: IDBFactory): Promise<string> {
   const all: unknown[] = [];
   for (const { name } of await factory.databases()) {
@@ -125,22 +136,10 @@ describe('When a lock is turned', () => {
   test('on, and somebody stops it between two parts, nothing changed and it can be done again', async () => {
     for (let part = 1; part <= 2; part += 1) {
       const { factory, events } = await filled();
-      const stop = new AbortController();
-      const told: number[] = [];
-      const done = await turnOn(
-        {
-          ...device(factory),
-          part,
-          signal: stop.signal,
-          told: (count) => {
-            told.push(count);
-            if (told.length === 2) stop.abort();
-          },
-        },
-        lock,
-      );
+      const watched = stoppedAfterTwo();
+      const done = await turnOn({ ...device(factory), ...watched, part }, lock);
       expect(done.ok).toBe(false);
-      expect(told).toEqual([part, 2 * part]);
+      expect(watched.counts).toEqual([part, 2 * part]);
       expect(await standing(factory)).toEqual({ locked: false, events, walk });
       await device(factory).shelf.tidy();
       await forgetOthers(factory, null);
@@ -152,19 +151,10 @@ describe('When a lock is turned', () => {
   test('off, and somebody stops it between two parts, it is locked as before with nothing in the clear', async () => {
     const { factory, events } = await filled();
     await turn(factory, true);
-    const stop = new AbortController();
-    const told: number[] = [];
-    const done = await turnOff({
-      ...device(factory),
-      part: 1,
-      signal: stop.signal,
-      told: (count) => {
-        told.push(count);
-        if (told.length === 2) stop.abort();
-      },
-    });
+    const watched = stoppedAfterTwo();
+    const done = await turnOff({ ...device(factory), ...watched });
     expect(done.ok).toBe(false);
-    expect(told).toEqual([1, 2]);
+    expect(watched.counts).toEqual([1, 2]);
     expect(await rawText(factory)).not.toContain('Bed 4711');
     expect(await standing(factory)).toEqual({ locked: true, events, walk });
     await turn(factory, false);

@@ -30,7 +30,7 @@ export async function turnOff({
   const room = await shelf.makeRoom();
   if (!room.ok) return room;
   const copied = await copyRecord(sealed, plain, watched);
-  if (copied.ok) return shelf.moveIn();
-  await shelf.tidy();
-  return copied;
+  const done = copied.ok ? await shelf.moveIn() : copied;
+  if (!done.ok) await shelf.tidy();
+  return done;
 }
